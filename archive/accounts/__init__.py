@@ -1,0 +1,1 @@
+"""Sign-in accounts of guides, readers and keepers."""

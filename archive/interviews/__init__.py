@@ -1,0 +1,1 @@
+"""Interviews: recordings, transcripts in segments, clips, and what each passage speaks of."""

@@ -1,0 +1,1 @@
+"""Objects of the museum, their pictures, and the machines' demonstrations and clearances."""

@@ -1,0 +1,1 @@
+"""People and firms: narrators, interviewers, workers spoken of, makers, staff."""

@@ -1,0 +1,159 @@
+"""What is kept of the plan. Points and outlines are in the floor's own drawing units."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sqlalchemy import CheckConstraint, ForeignKey, String, Text
+from sqlalchemy.orm import Mapped, mapped_column, relationship
+
+from archive.store.base import Base, Key, Name, Ref, link
+
+PASSAGE_KINDS = ("stairs", "lift", "ramp")
+AMENITY_KINDS = ("toilet", "seat", "exit", "first aid", "water")
+
+
+class Floor(Base):
+    """One level, with its drawing (clean SVG) and scale."""
+
+    __tablename__ = "floor"
+    __table_args__ = (CheckConstraint("metres_per_unit > 0", name="scale"),)
+
+    id: Mapped[Key]
+    ref: Mapped[Ref]
+    name: Mapped[Name]
+    level: Mapped[int] = mapped_column(unique=True)
+    svg_name: Mapped[str] = mapped_column(String(120))
+    svg: Mapped[str] = mapped_column(Text)
+    metres_per_unit: Mapped[float]
+
+    rooms: Mapped[list[Room]] = relationship(back_populates="floor", order_by="Room.position", passive_deletes=True)
+
+
+class Room(Base):
+    """A room: its outline on the drawing, and how many people it holds."""
+
+    __tablename__ = "room"
+    __table_args__ = (CheckConstraint("capacity >= 0", name="capacity"),)
+
+    id: Mapped[Key]
+    ref: Mapped[Ref]
+    position: Mapped[int]
+    name: Mapped[Name]
+    floor_id: Mapped[int] = link("floor")
+    element: Mapped[str] = mapped_column(String(120))
+    outline: Mapped[list[Any]]
+    label_x: Mapped[float]
+    label_y: Mapped[float]
+    capacity: Mapped[int]
+    note: Mapped[str] = mapped_column(Text, default="")
+
+    floor: Mapped[Floor] = relationship(back_populates="rooms")
+    stations: Mapped[list[Station]] = relationship(
+        back_populates="room", order_by="Station.number", passive_deletes=True
+    )
+
+
+class Door(Base):
+    """A doorway between two rooms, or out of doors (`room_b` empty)."""
+
+    __tablename__ = "door"
+    __table_args__ = (CheckConstraint("width_m > 0 and headroom_m > 0 and step_mm >= 0", name="sizes"),)
+
+    id: Mapped[Key]
+    ref: Mapped[Ref]
+    position: Mapped[int]
+    floor_id: Mapped[int] = link("floor")
+    element: Mapped[str] = mapped_column(String(120))
+    x: Mapped[float]
+    y: Mapped[float]
+    room_a_id: Mapped[int] = link("room")
+    room_b_id: Mapped[int | None] = link("room")
+    width_m: Mapped[float]
+    headroom_m: Mapped[float]
+    step_mm: Mapped[float]
+    one_way: Mapped[bool] = mapped_column(default=False)
+    note: Mapped[str] = mapped_column(Text, default="")
+
+    room_a: Mapped[Room] = relationship(foreign_keys=[room_a_id])
+    room_b: Mapped[Room | None] = relationship(foreign_keys=[room_b_id])
+
+
+class Station(Base):
+    """A spot on the floor where something is told."""
+
+    __tablename__ = "station"
+
+    id: Mapped[Key]
+    ref: Mapped[Ref]
+    number: Mapped[int] = mapped_column(unique=True)
+    name: Mapped[Name]
+    room_id: Mapped[int] = link("room")
+    element: Mapped[str] = mapped_column(String(120))
+    x: Mapped[float]
+    y: Mapped[float]
+    summary: Mapped[str] = mapped_column(Text, default="")
+    seats: Mapped[bool] = mapped_column(default=False)
+    quiet: Mapped[bool] = mapped_column(default=False)
+
+    room: Mapped[Room] = relationship(back_populates="stations")
+
+
+class Passage(Base):
+    """Stairs, a lift or a ramp between two spots in two rooms."""
+
+    __tablename__ = "passage"
+    __table_args__ = (CheckConstraint("kind in ('stairs', 'lift', 'ramp')", name="kind"),)
+
+    id: Mapped[Key]
+    ref: Mapped[Ref]
+    position: Mapped[int]
+    kind: Mapped[str] = mapped_column(String(10))
+    name: Mapped[Name]
+    width_m: Mapped[float]
+    steps: Mapped[int]
+    rise_mm: Mapped[float]
+    length_m: Mapped[float]
+    capacity: Mapped[int]
+    cycle_s: Mapped[float]
+    note: Mapped[str] = mapped_column(Text, default="")
+
+    ends: Mapped[list[PassageEnd]] = relationship(
+        cascade="all, delete-orphan", order_by="PassageEnd.position", passive_deletes=True
+    )
+
+
+class PassageEnd(Base):
+    """One end of a passage: a spot in a room."""
+
+    __tablename__ = "passage_end"
+
+    id: Mapped[Key]
+    passage_id: Mapped[int] = link("passage")
+    position: Mapped[int]
+    room_id: Mapped[int] = link("room")
+    element: Mapped[str] = mapped_column(String(120))
+    x: Mapped[float]
+    y: Mapped[float]
+
+    room: Mapped[Room] = relationship()
+
+
+class Amenity(Base):
+    """Something that a group may need on the way: a toilet, a seat, an exit."""
+
+    __tablename__ = "amenity"
+    __table_args__ = (
+        CheckConstraint("kind in ('toilet', 'seat', 'exit', 'first aid', 'water')", name="kind"),
+    )
+
+    id: Mapped[Key]
+    ref: Mapped[Ref]
+    position: Mapped[int]
+    kind: Mapped[str] = mapped_column(String(12))
+    room_id: Mapped[int] = mapped_column(ForeignKey("room.id", ondelete="CASCADE"), index=True)
+    element: Mapped[str] = mapped_column(String(120))
+    x: Mapped[float]
+    y: Mapped[float]
+
+    room: Mapped[Room] = relationship()

@@ -1,0 +1,1 @@
+"""Who may see or hear what: decided here and nowhere else."""

@@ -1,0 +1,1 @@
+"""Keeping: the database base and sessions, files by checksum, the record of changes, migrations."""

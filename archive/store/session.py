@@ -1,0 +1,77 @@
+"""Opening the database of a home: engine, pragmas, sessions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from sqlalchemy import Engine, create_engine, event
+from sqlalchemy.engine import make_url
+from sqlalchemy.orm import Session, sessionmaker
+
+from archive.settings import Settings
+from archive.store.files import FileStore
+
+
+@dataclass
+class Store:
+    """One home's database and kept files."""
+
+    settings: Settings
+
+    @cached_property
+    def engine(self) -> Engine:
+        """The engine, made once; SQLite gets foreign keys, write-ahead log and a patient lock."""
+        return open_engine(self.settings.database)
+
+    @cached_property
+    def files(self) -> FileStore:
+        """The kept files."""
+        return FileStore(self.settings.files)
+
+    @cached_property
+    def _sessions(self) -> sessionmaker[Session]:
+        return sessionmaker(self.engine, expire_on_commit=False)
+
+    @contextmanager
+    def session(self) -> Iterator[Session]:
+        """A session to read with; what is not committed is forgotten."""
+        with self._sessions() as session:
+            yield session
+
+    @contextmanager
+    def changing(self, who: str) -> Iterator[Session]:
+        """A session to change records with: commits at the end, or leaves the old state on any error."""
+        with self._sessions() as session:
+            session.info["who"] = who
+            with session.begin():
+                yield session
+
+    def close(self) -> None:
+        """Let go of the database."""
+        self.engine.dispose()
+
+
+def open_engine(url: str) -> Engine:
+    """An engine for any SQLAlchemy URL."""
+    engine = create_engine(url)
+    if make_url(url).get_backend_name() == "sqlite":
+        event.listen(engine, "connect", _prepare_sqlite)
+        event.listen(engine, "begin", _begin_sqlite)
+    return engine
+
+
+def _prepare_sqlite(connection: Any, _record: Any) -> None:
+    # The driver's own BEGIN comes too late for consistent reads; SQLAlchemy sends it instead (see _begin_sqlite).
+    connection.isolation_level = None
+    cursor = connection.cursor()
+    for pragma in ("foreign_keys=ON", "journal_mode=WAL", "synchronous=FULL", "busy_timeout=15000"):
+        cursor.execute(f"PRAGMA {pragma}")
+    cursor.close()
+
+
+def _begin_sqlite(connection: Any) -> None:
+    connection.exec_driver_sql("BEGIN")

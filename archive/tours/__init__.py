@@ -1,0 +1,1 @@
+"""Tellings, tours made of them, and outings in which they were given."""

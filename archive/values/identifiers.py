@@ -1,0 +1,13 @@
+"""References: the short stable names that records are known and addressed by."""
+
+from __future__ import annotations
+
+import re
+
+REF_ALLOWED = "A reference starts with a letter or digit and has up to 64 letters, digits, dots, hyphens or underscores"
+_REF = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,63}")
+
+
+def is_ref(text: str) -> bool:
+    """Whether the text can be the reference of a record."""
+    return _REF.fullmatch(text) is not None
