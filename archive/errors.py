@@ -1,13 +1,13 @@
 """Every error that Lemel raises on purpose, in one tree.
 
-    LemelError
-    ├── NotFound              no such record, or none that this viewer may know of
-    ├── NotAllowed            the viewer may not do or see this; carries the reason in words
-    ├── Unacceptable          input with faults; carries them all
-    │   └── CannotRead        a file that is not what it should be
-    ├── OutOfRange            a figure beyond what the method is good for
-    ├── Conflict              the home is not in the state that the deed needs
-    └── NotReady              something must be made first (a masked copy, an index)
+LemelError
+├── NotFound              no such record, or none that this viewer may know of
+├── NotAllowed            the viewer may not do or see this; carries the reason in words
+├── Unacceptable          input with faults; carries them all
+│   └── CannotRead        a file that is not what it should be
+├── OutOfRange            a figure beyond what the method is good for
+├── Conflict              the home is not in the state that the deed needs
+└── NotReady              something must be made first (a masked copy, an index)
 """
 
 from __future__ import annotations

@@ -31,7 +31,10 @@ class Statement(Base):
     note: Mapped[str] = mapped_column(Text, default="")
 
     evidence: Mapped[list[Evidence]] = relationship(
-        back_populates="statement", cascade="all, delete-orphan", order_by="Evidence.position", passive_deletes=True
+        back_populates="statement",
+        cascade="all, delete-orphan",
+        order_by="Evidence.position",
+        passive_deletes=True,
     )
     stations: Mapped[list[Station]] = relationship(secondary=statement_station, order_by=Station.number)
     processes: Mapped[list[Process]] = relationship(secondary=statement_process, order_by=Process.ref)

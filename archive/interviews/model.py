@@ -55,7 +55,10 @@ class Interview(Base):
         cascade="all, delete-orphan", single_parent=True, passive_deletes=True
     )
     recordings: Mapped[list[Recording]] = relationship(
-        back_populates="interview", cascade="all, delete-orphan", order_by="Recording.position", passive_deletes=True
+        back_populates="interview",
+        cascade="all, delete-orphan",
+        order_by="Recording.position",
+        passive_deletes=True,
     )
 
 
@@ -84,10 +87,16 @@ class Recording(Base):
         cascade="all, delete-orphan", order_by=Closure.start_ms, passive_deletes=True
     )
     segments: Mapped[list[Segment]] = relationship(
-        back_populates="recording", cascade="all, delete-orphan", order_by="Segment.position", passive_deletes=True
+        back_populates="recording",
+        cascade="all, delete-orphan",
+        order_by="Segment.position",
+        passive_deletes=True,
     )
     clips: Mapped[list[Clip]] = relationship(
-        back_populates="recording", cascade="all, delete-orphan", order_by="Clip.start_ms", passive_deletes=True
+        back_populates="recording",
+        cascade="all, delete-orphan",
+        order_by="Clip.start_ms",
+        passive_deletes=True,
     )
 
 

@@ -42,7 +42,10 @@ class MuseumObject(Base):
     )
     worker_ties: Mapped[list[ObjectWorker]] = relationship(cascade="all, delete-orphan", passive_deletes=True)
     demonstrations: Mapped[list[Demonstration]] = relationship(
-        back_populates="machine", cascade="all, delete-orphan", order_by="Demonstration.ref", passive_deletes=True
+        back_populates="machine",
+        cascade="all, delete-orphan",
+        order_by="Demonstration.ref",
+        passive_deletes=True,
     )
     clearances: Mapped[list[Clearance]] = relationship(
         cascade="all, delete-orphan", order_by="Clearance.position", passive_deletes=True
@@ -122,7 +125,8 @@ class Clearance(Base):
     __tablename__ = "clearance"
     __table_args__ = (
         CheckConstraint(
-            "kind in ('condition survey', 'risk assessment', 'operating instructions', 'operator')", name="kind"
+            "kind in ('condition survey', 'risk assessment', 'operating instructions', 'operator')",
+            name="kind",
         ),
         CheckConstraint("dated <= runs_out", name="dates"),
     )

@@ -15,7 +15,7 @@ KINDS = ("person", "firm")
 class Person(Base):
     """A narrator, interviewer, worker spoken of, maker or member of staff.
 
-    `name` of an unnamed person is for the keeper's file alone; `shown_name` in `people.naming` decides what is shown.
+    `name` of an unnamed person is for the keeper's file alone; `shown_name` in `rights.naming` decides what is shown.
     """
 
     __tablename__ = "person"

@@ -143,9 +143,7 @@ class Amenity(Base):
     """Something that a group may need on the way: a toilet, a seat, an exit."""
 
     __tablename__ = "amenity"
-    __table_args__ = (
-        CheckConstraint("kind in ('toilet', 'seat', 'exit', 'first aid', 'water')", name="kind"),
-    )
+    __table_args__ = (CheckConstraint("kind in ('toilet', 'seat', 'exit', 'first aid', 'water')", name="kind"),)
 
     id: Mapped[Key]
     ref: Mapped[Ref]

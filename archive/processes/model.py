@@ -55,9 +55,7 @@ class Process(Base):
     comes_after: Mapped[list[ProcessLink]] = relationship(
         foreign_keys="ProcessLink.process_id", cascade="all, delete-orphan", passive_deletes=True
     )
-    comes_before: Mapped[list[ProcessLink]] = relationship(
-        foreign_keys="ProcessLink.after_id", viewonly=True
-    )
+    comes_before: Mapped[list[ProcessLink]] = relationship(foreign_keys="ProcessLink.after_id", viewonly=True)
     reckonings: Mapped[list[Reckoning]] = relationship(
         cascade="all, delete-orphan", order_by="Reckoning.position", passive_deletes=True
     )

@@ -40,7 +40,11 @@ class FileStore:
 
     def keep(self, source: Path) -> tuple[str, int]:
         """Take in a copy of a file; gives its checksum and size in bytes. The source is left as it is."""
-        with self._new_file() as (temporary, settle), source.open("rb") as reader, temporary.open("wb") as writer:
+        with (
+            self._new_file() as (temporary, settle),
+            source.open("rb") as reader,
+            temporary.open("wb") as writer,
+        ):
             digest, size = hashlib.sha256(), 0
             while block := reader.read(_BLOCK):
                 digest.update(block)
@@ -62,7 +66,11 @@ class FileStore:
 
     def keep_bytes(self, content: bytes) -> tuple[str, int]:
         """Take in a small file from memory."""
-        return self.keep_made(lambda path: path.write_bytes(content) and None)
+
+        def write(path: Path) -> None:
+            path.write_bytes(content)
+
+        return self.keep_made(write)
 
     def _place(self, sha256: str) -> Path:
         return self.folder / sha256[:2] / sha256

@@ -1,0 +1,161 @@
+"""Every select on interviews, recordings, segments and clips for readers; each takes a viewer.
+
+What is closed to the viewer is not in the rows, so it cannot be in counts, lists or names made of them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from sqlalchemy import ColumnElement, Select, and_, exists, func, or_, select
+from sqlalchemy.orm import Session, selectinload
+
+from archive.interviews.model import (
+    Clip,
+    Interview,
+    Recording,
+    Segment,
+    Tie,
+    interview_narrator,
+)
+from archive.people.model import Person
+from archive.rights.decisions import Viewer
+from archive.rights.queries import clear_of_closures, interview_open
+from archive.store.queries import found
+
+
+def open_interviews(viewer: Viewer) -> Select[Interview]:
+    """The select that every list of interviews starts from."""
+    return select(Interview).where(interview_open(viewer, Interview.id))
+
+
+def segment_open(viewer: Viewer) -> ColumnElement[bool]:
+    """The clause on Segment (joined to Recording): interview open and clear of closures."""
+    return and_(
+        interview_open(viewer, Recording.interview_id),
+        clear_of_closures(Segment.recording_id, Segment.start_ms, Segment.end_ms),
+    )
+
+
+def clip_open(viewer: Viewer) -> ColumnElement[bool]:
+    """The clause on Clip (joined to Recording): interview open and clear of closures."""
+    return and_(
+        interview_open(viewer, Recording.interview_id),
+        clear_of_closures(Clip.recording_id, Clip.start_ms, Clip.end_ms),
+    )
+
+
+def person_open(viewer: Viewer) -> ColumnElement[bool]:
+    """The clause on Person: a narrator none of whose interviews is open is not known of."""
+    narrated = exists().where(interview_narrator.c.person_id == Person.id)
+    heard = exists().where(
+        interview_narrator.c.person_id == Person.id, interview_open(viewer, interview_narrator.c.interview_id)
+    )
+    return or_(~narrated, heard)
+
+
+def interviews(session: Session, viewer: Viewer) -> Sequence[Interview]:
+    """The open interviews by reference, with narrators and recordings."""
+    whole = (selectinload(Interview.narrators), selectinload(Interview.recordings))
+    return session.scalars(open_interviews(viewer).options(*whole).order_by(Interview.ref)).all()
+
+
+def interview(session: Session, viewer: Viewer, ref: str) -> Interview:
+    """One open interview."""
+    return found(session.scalar(open_interviews(viewer).where(Interview.ref == ref)), "interview", ref)
+
+
+def recording(session: Session, viewer: Viewer, ref: str) -> Recording:
+    """One recording of an open interview. It may have closures: only its masked copies may be heard then."""
+    wanted = select(Recording).where(Recording.ref == ref, interview_open(viewer, Recording.interview_id))
+    return found(session.scalar(wanted), "recording", ref)
+
+
+def segments(session: Session, viewer: Viewer, recording: Recording) -> Sequence[Segment]:
+    """The open segments of a recording in order, with ties."""
+    return session.scalars(
+        _segments(viewer)
+        .where(Segment.recording_id == recording.id)
+        .options(selectinload(Segment.ties))
+        .order_by(Segment.position)
+    ).all()
+
+
+def segments_by_id(session: Session, viewer: Viewer, ids: Iterable[int]) -> dict[int, Segment]:
+    """The open segments among the given keys, with recording and interview."""
+    whole = selectinload(Segment.recording).selectinload(Recording.interview)
+    rows = session.scalars(_segments(viewer).where(Segment.id.in_(list(ids))).options(whole))
+    return {segment.id: segment for segment in rows}
+
+
+def segments_about(session: Session, viewer: Viewer, about: ColumnElement[bool]) -> Sequence[Segment]:
+    """The open segments with an accepted tie that meets the clause, such as `Tie.process_id == 7`."""
+    tied = exists().where(Tie.segment_id == Segment.id, Tie.state == "accepted", about)
+    whole = selectinload(Segment.recording).selectinload(Recording.interview)
+    ordered = _segments(viewer).where(tied).options(whole).order_by(Recording.ref, Segment.start_ms)
+    return session.scalars(ordered).all()
+
+
+def clips(session: Session, viewer: Viewer, about: ColumnElement[bool] | None = None) -> Sequence[Clip]:
+    """The open clips by reference; with a clause on Tie, only those that speak of it."""
+    wanted = _clips(viewer)
+    if about is not None:
+        wanted = wanted.where(exists().where(Tie.clip_id == Clip.id, Tie.state == "accepted", about))
+    return session.scalars(wanted.order_by(Clip.ref)).all()
+
+
+def clip(session: Session, viewer: Viewer, ref: str) -> Clip:
+    """One open clip."""
+    return found(session.scalar(_clips(viewer).where(Clip.ref == ref)), "clip", ref)
+
+
+def clip_ids(session: Session, viewer: Viewer) -> frozenset[int]:
+    """The keys of the clips that are open."""
+    return frozenset(session.scalars(select(Clip.id).join(Clip.recording).where(clip_open(viewer))))
+
+
+def segment_ids(session: Session, viewer: Viewer, ids: Iterable[int]) -> frozenset[int]:
+    """Which of the given segments are open."""
+    wanted = select(Segment.id).join(Segment.recording).where(segment_open(viewer), Segment.id.in_(list(ids)))
+    return frozenset(session.scalars(wanted))
+
+
+def open_interview_ids(session: Session, viewer: Viewer) -> frozenset[int]:
+    """The keys of the open interviews."""
+    return frozenset(session.scalars(select(Interview.id).where(interview_open(viewer, Interview.id))))
+
+
+def people(session: Session, viewer: Viewer) -> Sequence[Person]:
+    """The people that the viewer may know of."""
+    return session.scalars(select(Person).where(person_open(viewer)).order_by(Person.ref)).all()
+
+
+def person(session: Session, viewer: Viewer, ref: str) -> Person:
+    """One person that the viewer may know of."""
+    return found(session.scalar(select(Person).where(Person.ref == ref, person_open(viewer))), "person", ref)
+
+
+def open_person_ids(session: Session, viewer: Viewer) -> frozenset[int]:
+    """The keys of the people that the viewer may know of."""
+    return frozenset(session.scalars(select(Person.id).where(person_open(viewer))))
+
+
+def narrated_by(session: Session, viewer: Viewer, person: Person) -> Sequence[Interview]:
+    """The open interviews of one narrator."""
+    told = open_interviews(viewer).where(Interview.narrators.any(Person.id == person.id))
+    return session.scalars(told.order_by(Interview.ref)).all()
+
+
+def open_segment_count(session: Session, viewer: Viewer) -> int:
+    """How many segments the viewer may read."""
+    counted = select(func.count(Segment.id)).join(Segment.recording).where(segment_open(viewer))
+    return session.scalar(counted) or 0
+
+
+def _segments(viewer: Viewer) -> Select[Segment]:
+    return select(Segment).join(Segment.recording).where(segment_open(viewer))
+
+
+def _clips(viewer: Viewer) -> Select[Clip]:
+    whole = selectinload(Clip.recording).selectinload(Recording.interview).selectinload(Interview.narrators)
+    return select(Clip).join(Clip.recording).where(clip_open(viewer)).options(whole)

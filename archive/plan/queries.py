@@ -1,0 +1,54 @@
+"""Every select on the plan. The plan itself is open to all viewers."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session, selectinload
+
+from archive.plan.model import Amenity, Door, Floor, Passage, PassageEnd, Room, Station
+from archive.store.queries import found
+
+
+def floors(session: Session) -> Sequence[Floor]:
+    """All floors from the lowest up, with their rooms and stations."""
+    whole = selectinload(Floor.rooms).selectinload(Room.stations)
+    return session.scalars(select(Floor).options(whole).order_by(Floor.level)).all()
+
+
+def floor(session: Session, ref: str) -> Floor:
+    """One floor by reference."""
+    return found(session.scalar(select(Floor).where(Floor.ref == ref)), "floor", ref)
+
+
+def stations(session: Session) -> Sequence[Station]:
+    """All stations by number, with room and floor."""
+    placed = selectinload(Station.room).selectinload(Room.floor)
+    return session.scalars(select(Station).options(placed).order_by(Station.number)).all()
+
+
+def station(session: Session, ref: str) -> Station:
+    """One station by reference."""
+    return found(session.scalar(select(Station).where(Station.ref == ref)), "station", ref)
+
+
+def rooms(session: Session) -> Sequence[Room]:
+    """All rooms in the order of the plan's file."""
+    return session.scalars(select(Room).order_by(Room.position)).all()
+
+
+def doors(session: Session) -> Sequence[Door]:
+    """All doors in the order of the plan's file."""
+    return session.scalars(select(Door).order_by(Door.position)).all()
+
+
+def passages(session: Session) -> Sequence[Passage]:
+    """All stairs, lifts and ramps with their ends."""
+    ends = selectinload(Passage.ends).selectinload(PassageEnd.room)
+    return session.scalars(select(Passage).options(ends).order_by(Passage.position)).all()
+
+
+def amenities(session: Session) -> Sequence[Amenity]:
+    """Toilets, seats, exits and the like."""
+    return session.scalars(select(Amenity).order_by(Amenity.position)).all()

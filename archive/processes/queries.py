@@ -1,0 +1,36 @@
+"""Every select on processes and hazards, which are open to all viewers."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session, selectinload
+
+from archive.processes.model import Hazard, Process, ProcessLink
+from archive.store.queries import found
+
+
+def processes(session: Session) -> Sequence[Process]:
+    """All processes with the links of their chain."""
+    return session.scalars(select(Process).options(selectinload(Process.comes_after)).order_by(Process.id)).all()
+
+
+def process(session: Session, ref: str) -> Process:
+    """One process by reference."""
+    return found(session.scalar(select(Process).where(Process.ref == ref)), "process", ref)
+
+
+def links(session: Session) -> Sequence[ProcessLink]:
+    """Every arrow of the chain."""
+    return session.scalars(select(ProcessLink).order_by(ProcessLink.id)).all()
+
+
+def hazards(session: Session) -> Sequence[Hazard]:
+    """All hazards by name."""
+    return session.scalars(select(Hazard).order_by(Hazard.name)).all()
+
+
+def hazard(session: Session, ref: str) -> Hazard:
+    """One hazard by reference."""
+    return found(session.scalar(select(Hazard).where(Hazard.ref == ref)), "hazard", ref)

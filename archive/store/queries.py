@@ -1,0 +1,60 @@
+"""Selects on what keeping itself keeps, and the one way of saying that a record is not there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TypeVar
+
+from sqlalchemy import func, select
+from sqlalchemy.orm import Session
+
+from archive.errors import Conflict, NotFound
+from archive.store.base import Base
+from archive.store.model import Collection, Event, KeptFile, Load
+
+Record = TypeVar("Record")
+
+
+def found(record: Record | None, kind: str, ref: str) -> Record:
+    """The record, or NotFound in the same words whether it is absent or closed."""
+    if record is None:
+        raise NotFound(f"There is no {kind} '{ref[:64]}' here.")
+    return record
+
+
+def collection(session: Session) -> Collection:
+    """The card of the collection; Conflict when nothing has been loaded yet."""
+    card = session.get(Collection, 1)
+    if card is None:
+        raise Conflict("This home is empty. Load a collection folder with: lemel load FOLDER")
+    return card
+
+
+def has_collection(session: Session) -> bool:
+    """Whether anything has been loaded."""
+    return session.get(Collection, 1) is not None
+
+
+def last_load(session: Session) -> Load | None:
+    """What the last load did."""
+    return session.scalar(select(Load).order_by(Load.id.desc()).limit(1))
+
+
+def unsound_files(session: Session) -> Sequence[KeptFile]:
+    """Files whose checksum no longer held at the last check."""
+    return session.scalars(select(KeptFile).where(~KeptFile.sound).order_by(KeptFile.sha256)).all()
+
+
+def kept_files(session: Session) -> Sequence[KeptFile]:
+    """Every kept file."""
+    return session.scalars(select(KeptFile).order_by(KeptFile.sha256)).all()
+
+
+def last_events(session: Session, count: int) -> Sequence[Event]:
+    """The newest events first."""
+    return session.scalars(select(Event).order_by(Event.id.desc()).limit(count)).all()
+
+
+def count_of(session: Session, kind: type[Base]) -> int:
+    """How many records of a kind there are; for the keeper's eyes, since closed ones count too."""
+    return session.scalar(select(func.count()).select_from(kind)) or 0

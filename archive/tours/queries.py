@@ -1,0 +1,50 @@
+"""Every select on tours and tellings for readers; tellings that are closed to the viewer are left out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sqlalchemy import ColumnElement, or_, select
+from sqlalchemy.orm import Session, selectinload
+
+from archive.interviews.model import Clip, Recording
+from archive.interviews.queries import clip_open
+from archive.rights.decisions import Viewer
+from archive.store.queries import found
+from archive.tours.model import Stop, StopTelling, Telling, Tour
+
+
+def telling_open(viewer: Viewer) -> ColumnElement[bool]:
+    """The clause on Telling: anything but a clip that is closed to the viewer."""
+    open_clips = select(Clip.id).join(Clip.recording).where(clip_open(viewer))
+    return or_(Telling.kind != "clip", Telling.clip_id.in_(open_clips))
+
+
+def tellings(session: Session, viewer: Viewer) -> Sequence[Telling]:
+    """The tellings open to the viewer, by reference."""
+    whole = (selectinload(Telling.station), selectinload(Telling.clip).selectinload(Clip.recording))
+    return session.scalars(select(Telling).where(telling_open(viewer)).options(*whole).order_by(Telling.ref)).all()
+
+
+def telling_ids(session: Session, viewer: Viewer) -> frozenset[int]:
+    """The keys of the tellings open to the viewer."""
+    return frozenset(session.scalars(select(Telling.id).where(telling_open(viewer))))
+
+
+def tours(session: Session) -> Sequence[Tour]:
+    """All tours by name, with stops and what was chosen for them; show only tellings in `telling_ids`."""
+    return session.scalars(select(Tour).options(*_WHOLE).order_by(Tour.minutes, Tour.name)).all()
+
+
+def tour(session: Session, ref: str) -> Tour:
+    """One tour by reference, with stops and what was chosen for them; show only tellings in `telling_ids`."""
+    return found(session.scalar(select(Tour).where(Tour.ref == ref).options(*_WHOLE)), "tour", ref)
+
+
+_CHOSEN = selectinload(Tour.stops).selectinload(Stop.chosen).selectinload(StopTelling.telling)
+_WHOLE = (
+    selectinload(Tour.stops).selectinload(Stop.station),
+    _CHOSEN.selectinload(Telling.clip).selectinload(Clip.recording).selectinload(Recording.interview),
+    _CHOSEN.selectinload(Telling.object),
+    _CHOSEN.selectinload(Telling.demonstration),
+)
