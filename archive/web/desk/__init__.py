@@ -1,0 +1,1 @@
+"""The Desk: tours and their sheets, for guides."""

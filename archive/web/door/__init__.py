@@ -1,0 +1,1 @@
+"""The front door: the first page, signing in and signing out."""

@@ -1,0 +1,1 @@
+"""The kiosk: the plan and everything on it, for visitors."""

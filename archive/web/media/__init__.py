@@ -1,0 +1,1 @@
+"""Sound, pictures and captions, with rights asked on every request."""

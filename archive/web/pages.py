@@ -1,0 +1,36 @@
+"""Rendering: every template gets one named page, a frozen dataclass, and nothing loose."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import render_template
+from flask_babel import get_locale
+from markupsafe import Markup
+
+from archive.values.timecode import format_clock
+from archive.web import requests
+from archive.web.prose import prose
+
+
+def show(template: str, page: Any, status: int = 200) -> tuple[str, int]:
+    """The rendered page with its status."""
+    return render_template(template, page=page), status
+
+
+def minutes_read(minutes: float) -> str:
+    """Minutes as people read them: 4½ min, 12 min, ¼ min."""
+    quarters = round(minutes * 4)
+    whole, part = divmod(quarters, 4)
+    fraction = ("", "¼", "½", "¾")[part]
+    return f"{whole or ('' if fraction else 0)}{fraction} min"
+
+
+def template_words() -> dict[str, Any]:
+    """The filters that templates share."""
+    return {"clock": format_clock, "minutes": minutes_read, "prose": lambda text: Markup(prose(text))}
+
+
+def template_globals() -> dict[str, Any]:
+    """The names that every template may ask for."""
+    return {"role": requests.role, "language": lambda: str(get_locale()).replace("_", "-")}

@@ -1,0 +1,1 @@
+"""The Reading room: search and interviews, for readers."""

@@ -1,0 +1,18 @@
+"""The faces of the app, one blueprint each."""
+
+from __future__ import annotations
+
+from flask import Blueprint
+
+from archive.web.api.views import api
+from archive.web.desk.views import desk
+from archive.web.door.views import door
+from archive.web.kiosk.views import kiosk
+from archive.web.media.views import media
+from archive.web.reading.views import reading
+from archive.web.workroom.views import workroom
+
+
+def blueprints() -> tuple[Blueprint, ...]:
+    """All of them."""
+    return (door, kiosk, desk, reading, workroom, media, api)

@@ -1,0 +1,1 @@
+"""The Workroom: what is in the home, for keepers."""
