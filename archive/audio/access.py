@@ -1,0 +1,31 @@
+"""Access copies: small mono files that every browser plays, made from the master with closed ranges masked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from contextlib import ExitStack
+from pathlib import Path
+
+from archive.audio.masking import Mask, With
+from archive.audio.reading import open_sound
+from archive.audio.waveform import LevelMeter, Levels
+from archive.audio.writing import ACCESS_FORMS, writing
+from archive.values.timecode import Span
+
+
+def make_copies(
+    source: Path, targets: Mapping[str, Path], *, closed: Iterable[Span] = (), with_: With = "silence"
+) -> Levels:
+    """Write an access copy for each form ("webm", "mp3") and give the levels, all in one pass over the source.
+
+    What is closed is replaced before it reaches an encoder, so no codec can smear it out of its range.
+    """
+    spans = tuple(closed)
+    with open_sound(source) as sound, ExitStack() as open_files:
+        writers = [open_files.enter_context(writing(path, ACCESS_FORMS[form], sound)) for form, path in targets.items()]
+        mask, meter = Mask.of(spans, sound.rate, with_), LevelMeter(sound.rate)
+        for block in map(mask.on, sound.blocks()):
+            meter.take(block)
+            for writer in writers:
+                writer.put(block)
+        return meter.levels(spans)

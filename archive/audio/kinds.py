@@ -1,0 +1,77 @@
+"""Which kind of sound file the first bytes speak of; anything else is told apart by name and refused."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from archive.errors import CannotRead
+
+SOUND_ALLOWED = "Give a WAV, FLAC, WebM, Ogg, Opus, MP3, M4A or AIFF file"
+
+_HEAD = 4096
+_PLAYLISTS = (b"#EXTM3U", b"ffconcat", b"[playlist]", b"[Reference]", b"file ", b"<MPD", b"<asx", b"<smil")
+_PICTURES = (b"\x89PNG", b"\xff\xd8\xff", b"GIF8", b"BM", b"II*\x00", b"MM\x00*")
+_PLAIN = ((b"fLaC", "flac"), (b"OggS", "ogg"), (b"\x1aE\xdf\xa3", "matroska"))
+
+
+def container_of(path: Path) -> str:
+    """The container's name as FFmpeg knows it, from the first bytes alone; raises CannotRead for what is not sound."""
+    with path.open("rb") as file:
+        head = file.read(_HEAD)
+        after_tag = _length_of_id3(head)
+        if after_tag:
+            file.seek(after_tag)
+            head = file.read(_HEAD) or head
+    kind = _kind(head) or ("mp3" if after_tag else None)
+    if kind is None:
+        raise CannotRead(path.name, 0, _what_it_is(head), SOUND_ALLOWED)
+    return kind
+
+
+def _kind(head: bytes) -> str | None:
+    if head[:4] in (b"RIFF", b"RF64", b"BW64") and head[8:12] == b"WAVE":
+        return "wav"
+    if head[:4] == b"FORM" and head[8:12] in (b"AIFF", b"AIFC"):
+        return "aiff"
+    if head[4:8] == b"ftyp":
+        return "mov"
+    for start, kind in _PLAIN:
+        if head.startswith(start):
+            return kind
+    return _mpeg_kind(head)
+
+
+def _mpeg_kind(head: bytes) -> str | None:
+    """MPEG sound has no name at its head, only the pattern that each frame starts with."""
+    if len(head) < 4 or head[0] != 0xFF or head[1] & 0xE0 != 0xE0:
+        return None
+    layer, version = head[1] >> 1 & 3, head[1] >> 3 & 3
+    if layer == 0:
+        return "aac" if head[1] & 0xF6 == 0xF0 else None
+    rate_known = head[2] >> 2 & 3 != 3 and head[2] >> 4 not in (0, 15)
+    return "mp3" if version != 1 and rate_known else None
+
+
+def _length_of_id3(head: bytes) -> int:
+    """How many bytes an ID3 tag takes at the start, 0 where there is none."""
+    if head[:3] != b"ID3" or len(head) < 10:
+        return 0
+    return 10 + sum((byte & 0x7F) << shift for byte, shift in zip(head[6:10], (21, 14, 7, 0), strict=True))
+
+
+def _what_it_is(head: bytes) -> str:
+    """In words, for the person who gave the file."""
+    text = head.removeprefix(b"\xef\xbb\xbf").lstrip()
+    if not head:
+        return "it is empty"
+    if text.startswith(_PLAYLISTS):
+        return "it is a playlist, which points to other files, and not sound itself"
+    if head.startswith(_PICTURES) or head[8:12] == b"WEBP" or b"<svg" in head:
+        return "it is a picture, not sound"
+    if _is_text(head):
+        return "it is text, not sound"
+    return "its first bytes are those of no sound file that is known here"
+
+
+def _is_text(head: bytes) -> bool:
+    return b"\x00" not in head and not any(byte < 9 or 13 < byte < 27 for byte in head)

@@ -1,0 +1,183 @@
+"""Opening one sound file, and nothing that it points to, and reading its samples block by block."""
+
+from __future__ import annotations
+
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import av
+import numpy as np
+from av.audio.codeccontext import AudioCodecContext
+from av.audio.frame import AudioFrame
+from av.audio.resampler import AudioResampler
+from av.audio.stream import AudioStream
+from av.container import InputContainer
+from av.packet import Packet
+from numpy.typing import NDArray
+
+from archive.audio.kinds import SOUND_ALLOWED, container_of
+from archive.errors import CannotRead
+
+MOST_CHANNELS = 32
+LOWEST_RATE, HIGHEST_RATE = 4_000, 768_000
+# Samples are held as they are where numpy and the encoders can both hold them, else in the next wider form.
+_HELD_AS = {"s16": "s16", "s32": "s32", "flt": "flt", "u8": "s16", "dbl": "flt", "s64": "s32"}
+_BLOCK_SECONDS = 1
+_BLOCKS_BETWEEN_SWEEPS = 60
+_LARGEST_GAP_SECONDS = 600
+_SMALLEST_GAP_SECONDS = 0.05
+
+Samples = NDArray[Any]
+
+
+@dataclass(frozen=True)
+class Block:
+    """A run of samples: the number of the first, counted from the start of the sound, then rows of channels."""
+
+    start: int
+    samples: Samples
+
+    @property
+    def end(self) -> int:
+        """The number of the sample after the last."""
+        return self.start + len(self.samples)
+
+
+@dataclass(frozen=True)
+class Sound:
+    """An opened sound file, with the facts that do not change while it is read.
+
+    `held_as` is the packed sample format of its blocks, `bits` how many bits of each sample carry sound.
+    """
+
+    path: Path
+    container: InputContainer
+    stream: AudioStream
+    rate: int
+    channels: int
+    layout: str
+    held_as: str
+    bits: int
+
+    def packets(self) -> Iterator[Packet[AudioStream]]:
+        """The packets of the sound stream; a file that breaks off ends where it breaks off."""
+        packets = self.container.demux(self.stream)
+        while True:
+            try:
+                packet = next(packets, None)
+            except av.FFmpegError:
+                return
+            if packet is None:
+                return
+            yield packet
+
+    def frames(self) -> Iterator[AudioFrame]:
+        """The decoded frames; a damaged packet is passed over, as players do."""
+        for packet in self.packets():
+            yield from decoded(packet)
+
+    def blocks(self) -> Iterator[Block]:
+        """All samples in blocks of about a second; a gap in the file's times is filled with silence."""
+        start = 0
+        for number, pieces in enumerate(self._seconds()):
+            gathered = np.concatenate(pieces)
+            yield Block(start, gathered)
+            start += len(gathered)
+            if number % _BLOCKS_BETWEEN_SWEEPS == 0:
+                # Frames hold each other in circles: without a sweep now and then they pile up.
+                gc.collect()
+        if not start:
+            raise CannotRead(self.path.name, 0, "it holds no sound that can be decoded", SOUND_ALLOWED)
+
+    def _seconds(self) -> Iterator[list[Samples]]:
+        pieces: list[Samples] = []
+        length = 0
+        for piece in self._pieces():
+            pieces.append(piece)
+            length += len(piece)
+            if length >= _BLOCK_SECONDS * self.rate:
+                yield pieces
+                pieces, length = [], 0
+        if pieces:
+            yield pieces
+
+    def _pieces(self) -> Iterator[Samples]:
+        """Frame by frame, with silence put where the file's own times leave a gap."""
+        origin: float | None = None
+        count = 0
+        for frame in self.frames():
+            piece = self._samples(frame)
+            if frame.time is not None:
+                origin = frame.time if origin is None else origin
+                gap = round((frame.time - origin) * self.rate) - count
+                if gap > _SMALLEST_GAP_SECONDS * self.rate:
+                    yield self._silence(gap, piece)
+                    count += gap
+            count += len(piece)
+            yield piece
+
+    def _silence(self, length: int, like: Samples) -> Samples:
+        if length > _LARGEST_GAP_SECONDS * self.rate:
+            found = f"its times jump by {length // self.rate} seconds"
+            raise CannotRead(self.path.name, 0, found, "A gap may last 10 minutes; make the file again")
+        return np.zeros((length, self.channels), like.dtype)
+
+    def _samples(self, frame: AudioFrame) -> Samples:
+        """Rows of channels; a frame that differs from the first ones is brought to their shape."""
+        alike = frame.format.packed.name == self.held_as and frame.sample_rate == self.rate
+        if not alike or len(frame.layout.channels) != self.channels:
+            frame = AudioResampler(format=self.held_as, layout=self.layout, rate=self.rate).resample(frame)[0]
+        array = frame.to_ndarray()
+        return array.T if frame.format.is_planar else array.reshape(-1, self.channels)
+
+
+def decoded(packet: Packet[AudioStream]) -> list[AudioFrame]:
+    """The frames of a packet; none of a damaged one."""
+    try:
+        return [frame for frame in packet.decode() if frame.samples]
+    except av.FFmpegError:
+        return []
+
+
+@contextmanager
+def open_sound(path: Path) -> Iterator[Sound]:
+    """The sound file, opened as what its first bytes say and with no leave to open anything else."""
+    kind = container_of(path)
+    leave = {"protocol_whitelist": "file", "format_whitelist": _names_of(kind)}
+    try:
+        container = av.open(f"file:{path}", format=kind, container_options=leave)
+    except av.FFmpegError as problem:
+        raise CannotRead(path.name, 0, "it is broken at its beginning", SOUND_ALLOWED) from problem
+    with container:
+        if not container.streams.audio:
+            raise CannotRead(path.name, 0, "it holds no sound", SOUND_ALLOWED)
+        yield _sound(path, container)
+
+
+def _names_of(kind: str) -> str:
+    return av.ContainerFormat(kind, "r").name
+
+
+def _sound(path: Path, container: InputContainer) -> Sound:
+    stream = container.streams.audio[0]
+    context = stream.codec_context
+    if not 1 <= context.channels <= MOST_CHANNELS:
+        raise CannotRead(path.name, 0, f"it has {context.channels} channels", f"Up to {MOST_CHANNELS} can be taken")
+    if not LOWEST_RATE <= context.sample_rate <= HIGHEST_RATE:
+        allowed = f"From {LOWEST_RATE} to {HIGHEST_RATE} can be taken"
+        raise CannotRead(path.name, 0, f"it has {context.sample_rate} samples a second", allowed)
+    if context.format is None or context.format.packed.name not in _HELD_AS:
+        raise CannotRead(path.name, 0, "its samples are of a kind that is not known", SOUND_ALLOWED)
+    held_as = _HELD_AS[context.format.packed.name]
+    return Sound(
+        path, container, stream, context.sample_rate, context.channels, context.layout.name, held_as, _bits(context)
+    )
+
+
+def _bits(context: AudioCodecContext) -> int:
+    """FLAC and 24-bit WAV are both held in 32 bits; only the codec's name tells the narrower WAV."""
+    return 24 if "24" in context.codec.name else 32
