@@ -6,7 +6,7 @@ import hashlib
 import os
 import tempfile
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -71,6 +71,11 @@ class FileStore:
             path.write_bytes(content)
 
         return self.keep_made(write)
+
+    def remove(self, sha256: str) -> None:
+        """Delete a kept file that nothing rests on any more; one that is being read on Windows stays."""
+        with suppress(PermissionError):
+            self._place(sha256).unlink(missing_ok=True)
 
     def _place(self, sha256: str) -> Path:
         return self.folder / sha256[:2] / sha256

@@ -13,6 +13,7 @@ from sqlalchemy.engine import make_url
 from sqlalchemy.orm import Session, sessionmaker
 
 from archive.settings import Settings
+from archive.store import history
 from archive.store.files import FileStore
 
 
@@ -34,7 +35,9 @@ class Store:
 
     @cached_property
     def _sessions(self) -> sessionmaker[Session]:
-        return sessionmaker(self.engine, expire_on_commit=False)
+        sessions = sessionmaker(self.engine, expire_on_commit=False)
+        history.follow(sessions)
+        return sessions
 
     @contextmanager
     def session(self) -> Iterator[Session]:
@@ -55,20 +58,21 @@ class Store:
         self.engine.dispose()
 
 
-def open_engine(url: str) -> Engine:
-    """An engine for any SQLAlchemy URL."""
+def open_engine(url: str, *, foreign_keys: bool = True) -> Engine:
+    """An engine for any SQLAlchemy URL. Only migrations do without foreign keys, since they rebuild tables."""
     engine = create_engine(url)
     if make_url(url).get_backend_name() == "sqlite":
-        event.listen(engine, "connect", _prepare_sqlite)
+        pragmas = ("busy_timeout=15000", f"foreign_keys={foreign_keys:d}", "journal_mode=WAL", "synchronous=FULL")
+        event.listen(engine, "connect", lambda connection, _record: _prepare_sqlite(connection, pragmas))
         event.listen(engine, "begin", _begin_sqlite)
     return engine
 
 
-def _prepare_sqlite(connection: Any, _record: Any) -> None:
+def _prepare_sqlite(connection: Any, pragmas: tuple[str, ...]) -> None:
     # The driver's own BEGIN comes too late for consistent reads; SQLAlchemy sends it instead (see _begin_sqlite).
     connection.isolation_level = None
     cursor = connection.cursor()
-    for pragma in ("foreign_keys=ON", "journal_mode=WAL", "synchronous=FULL", "busy_timeout=15000"):
+    for pragma in pragmas:
         cursor.execute(f"PRAGMA {pragma}")
     cursor.close()
 

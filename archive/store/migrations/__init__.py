@@ -1,0 +1,1 @@
+"""Alembic's environment and the steps that bring an older home up to date."""
