@@ -6,9 +6,10 @@ from collections.abc import Iterable, Mapping
 from contextlib import ExitStack
 from pathlib import Path
 
+from archive.audio.levels import Levels
 from archive.audio.masking import Mask, With
 from archive.audio.reading import open_sound
-from archive.audio.waveform import LevelMeter, Levels
+from archive.audio.waveform import LevelMeter
 from archive.audio.writing import ACCESS_FORMS, writing
 from archive.values.timecode import Span
 

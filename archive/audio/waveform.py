@@ -1,12 +1,7 @@
-"""The levels of a sound for drawing it: one peak for every tenth of a second.
-
-As bytes (version 1): the letters `LEVELS`, the version (1 byte), a zero byte, the step in milliseconds and the
-number of peaks (4 bytes each, least significant first), then one byte a peak: 0 for silence to 255 for full scale.
-"""
+"""Measuring the levels of a sound while it streams by."""
 
 from __future__ import annotations
 
-import struct
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -14,35 +9,12 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
+from archive.audio.levels import Levels
 from archive.audio.masking import Mask
 from archive.audio.reading import Block, open_sound
-from archive.errors import CannotRead
 from archive.values.timecode import Span
 
 STEP_MS = 100
-_HEAD = struct.Struct("<6sBBII")
-_NAME, _VERSION = b"LEVELS", 1
-
-
-@dataclass(frozen=True)
-class Levels:
-    """Peaks from 0 to 255, one for each step; a peak is 0 in every step that a closed range touches."""
-
-    step_ms: int
-    peaks: tuple[int, ...]
-
-    def to_bytes(self) -> bytes:
-        """As kept in a file."""
-        return _HEAD.pack(_NAME, _VERSION, 0, self.step_ms, len(self.peaks)) + bytes(self.peaks)
-
-    @classmethod
-    def from_bytes(cls, content: bytes, name: str = "levels") -> Levels:
-        """As read back; raises CannotRead for anything else."""
-        if len(content) >= _HEAD.size:
-            word, version, _, step_ms, count = _HEAD.unpack_from(content)
-            if (word, version) == (_NAME, _VERSION) and len(content) == _HEAD.size + count:
-                return cls(step_ms, tuple(content[_HEAD.size :]))
-        raise CannotRead(name, 0, "it does not hold levels of version 1", "Make it again with: lemel renditions")
 
 
 @dataclass

@@ -1,0 +1,39 @@
+"""Changes to renditions; never committed here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from sqlalchemy.orm import Session
+
+from archive.interviews.model import Recording, Rendition
+from archive.interviews.rendition_jobs import MEDIA_TYPES, WAVEFORM, MadeFile
+from archive.interviews.rendition_queries import is_in_use
+from archive.store.model import KeptFile
+
+
+def add(session: Session, recording: Recording, closed: str, made: Iterable[MadeFile]) -> None:
+    """Put down the files that were made of a recording with these closures masked."""
+    there = {rendition.form for rendition in recording.renditions if rendition.closed == closed}
+    for file in made:
+        if session.get(KeptFile, file.sha256) is None:
+            session.add(KeptFile(sha256=file.sha256, size=file.size, media_type=MEDIA_TYPES[file.form]))
+            session.flush()
+        if file.form not in there:
+            kind = "waveform" if file.form == WAVEFORM else "access"
+            rendition = Rendition(kind=kind, form=file.form, closed=closed, sha256=file.sha256)
+            recording.renditions.append(rendition)
+
+
+def drop(session: Session, renditions: Iterable[Rendition]) -> list[str]:
+    """Delete renditions; gives the checksums of the files that nothing rests on any more."""
+    checksums = set()
+    for rendition in renditions:
+        checksums.add(rendition.sha256)
+        session.delete(rendition)
+    session.flush()
+    unused = sorted(sha256 for sha256 in checksums if not is_in_use(session, sha256))
+    for sha256 in unused:
+        if (kept := session.get(KeptFile, sha256)) is not None:
+            session.delete(kept)
+    return unused

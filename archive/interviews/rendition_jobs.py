@@ -1,0 +1,78 @@
+"""One recording's renditions being made, in whichever process; kept light, since each process imports it anew."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from archive.errors import Fault, LemelError, Unacceptable
+from archive.store.files import FileStore
+from archive.values.timecode import Span
+
+MEDIA_TYPES = {"webm": "audio/webm", "mp3": "audio/mpeg", "waveform": "application/octet-stream"}
+WAVEFORM = "waveform"
+
+# How long each form takes, against reading the recording once; only for sharing the work out evenly.
+_COST = {"webm": 3, "mp3": 6, WAVEFORM: 0}
+
+
+@dataclass(frozen=True)
+class Job:
+    """What is to be made of one recording: the forms that are missing, with these spans masked."""
+
+    recording_id: int
+    ref: str
+    master_sha256: str
+    duration_ms: int
+    spans: tuple[Span, ...]
+    closed: str
+    forms: tuple[str, ...]
+    files: FileStore
+
+    @property
+    def cost(self) -> int:
+        """About how much work it is."""
+        return self.duration_ms * (1 + sum(_COST[form] for form in self.forms))
+
+
+@dataclass(frozen=True)
+class MadeFile:
+    """One rendition's file, already kept."""
+
+    form: str
+    sha256: str
+    size: int
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What came of a job: the files that were kept, or the faults of the master."""
+
+    job: Job
+    made: tuple[MadeFile, ...] = ()
+    faults: tuple[Fault, ...] = ()
+
+
+def do(job: Job) -> Outcome:
+    """Make the files of a job and keep them. Errors come back as faults, so that other recordings go on."""
+    try:
+        return Outcome(job, _made(job))
+    except Unacceptable as error:
+        return Outcome(job, faults=tuple(Fault(job.ref, 0, fault.found, fault.allowed) for fault in error.faults))
+    except LemelError as error:
+        return Outcome(job, faults=(Fault(job.ref, 0, "its renditions could not be made", str(error)),))
+
+
+def _made(job: Job) -> tuple[MadeFile, ...]:
+    # Imported here because the web asks only which rendition may be served, and needs no decoder for that.
+    from archive.audio.access import make_copies
+
+    source = job.files.path(job.master_sha256)
+    with TemporaryDirectory(prefix="lemel-") as folder:
+        targets = {form: Path(folder) / f"copy.{form}" for form in job.forms if form != WAVEFORM}
+        levels = make_copies(source, targets, closed=job.spans)
+        made = [MadeFile(form, *job.files.keep(path)) for form, path in targets.items()]
+    if WAVEFORM in job.forms:
+        made.append(MadeFile(WAVEFORM, *job.files.keep_bytes(levels.to_bytes())))
+    return tuple(made)

@@ -1,0 +1,30 @@
+"""Selects that the making of renditions needs; not for readers, since it works on every recording."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sqlalchemy import exists, or_, select
+from sqlalchemy.orm import Session, selectinload
+
+from archive.interviews.model import Recording, Rendition
+
+
+def recordings_with_renditions(session: Session) -> Sequence[Recording]:
+    """Every recording with its closures and renditions."""
+    whole = (selectinload(Recording.closures), selectinload(Recording.renditions))
+    return session.scalars(select(Recording).options(*whole).order_by(Recording.ref)).all()
+
+
+def recording_by_key(session: Session, key: int) -> Recording | None:
+    """One recording as it is now, if it still exists."""
+    return session.get(Recording, key)
+
+
+def is_in_use(session: Session, sha256: str) -> bool:
+    """Whether any recording or rendition rests on a kept file."""
+    rests = or_(
+        exists().where(Rendition.sha256 == sha256),
+        exists().where(Recording.master_sha256 == sha256),
+    )
+    return bool(session.scalar(select(rests)))
