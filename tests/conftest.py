@@ -1,0 +1,117 @@
+"""What all tests share: homes with a collection loaded, apps, clients and sign-ins."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from flask import Flask
+from flask.testing import FlaskClient
+
+from archive.accounts.edits import add_account
+from archive.app import create_app
+from archive.exchange.loading import load
+from archive.settings import Settings, shared_folder
+from archive.store.homes import make_home
+from archive.store.session import Store
+from tests.small_collection import write_small_collection
+
+TODAY = dt.date(2026, 11, 25)
+PASSWORD = "a long enough password"
+SignIn = Callable[[str], FlaskClient]
+
+
+def _with_accounts(store: Store) -> Store:
+    with store.changing("tests") as session:
+        for role in ("guide", "reader", "keeper"):
+            add_account(session, name=role, role=role, password=PASSWORD)
+    return store
+
+
+def app_of(store: Store) -> Flask:
+    """An app on a home, on the day that all tests are set on."""
+    app = create_app(store)
+    app.config["TODAY"] = lambda: TODAY
+    app.config["PROPAGATE_EXCEPTIONS"] = False
+    return app
+
+
+def sign_in(client: FlaskClient, role: str) -> FlaskClient:
+    """The client, signed in through the form as the account of a role."""
+    page = client.get("/sign-in").get_data(as_text=True)
+    token = page.split('name="csrf_token"')[1].split('value="')[1].split('"')[0]
+    answer = client.post("/sign-in", data={"csrf_token": token, "name": role, "password": PASSWORD})
+    assert answer.status_code == 303, answer.get_data(as_text=True)
+    return client
+
+
+@pytest.fixture
+def empty_home(tmp_path: Path) -> Iterator[Store]:
+    """A home with nothing in it."""
+    store = make_home(Settings(tmp_path / "home", testing=True))
+    yield store
+    store.close()
+
+
+@pytest.fixture
+def home(empty_home: Store, tmp_path: Path) -> Store:
+    """A home of this test's own, with the small collection loaded and an account for each role."""
+    load(empty_home, write_small_collection(tmp_path / "small"))
+    return _with_accounts(empty_home)
+
+
+@pytest.fixture(scope="session")
+def shared_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
+    """The small collection loaded once, for tests that only read."""
+    folder = tmp_path_factory.mktemp("shared")
+    store = make_home(Settings(folder / "home", testing=True))
+    load(store, write_small_collection(folder / "small"))
+    yield _with_accounts(store)
+    store.close()
+
+
+@pytest.fixture(scope="session")
+def demo_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
+    """The demo collection loaded once, for tests that only read."""
+    store = make_home(Settings(tmp_path_factory.mktemp("demo") / "home", testing=True))
+    load(store, shared_folder("demo-collection"))
+    yield _with_accounts(store)
+    store.close()
+
+
+@pytest.fixture
+def app(shared_home: Store) -> Flask:
+    """An app on the small collection."""
+    return app_of(shared_home)
+
+
+@pytest.fixture
+def client(app: Flask) -> FlaskClient:
+    """A visitor's browser."""
+    return app.test_client()
+
+
+@pytest.fixture
+def signed_in(app: Flask) -> SignIn:
+    """A browser signed in by role: signed_in("guide")."""
+    return lambda role: sign_in(app.test_client(), role)
+
+
+@pytest.fixture(scope="session")
+def demo_app(demo_home: Store) -> Flask:
+    """An app on the demo collection."""
+    return app_of(demo_home)
+
+
+@pytest.fixture
+def demo_client(demo_app: Flask) -> FlaskClient:
+    """A visitor's browser on the demo collection."""
+    return demo_app.test_client()
+
+
+@pytest.fixture
+def demo_signed_in(demo_app: Flask) -> SignIn:
+    """A browser on the demo collection, signed in by role."""
+    return lambda role: sign_in(demo_app.test_client(), role)
