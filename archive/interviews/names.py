@@ -7,12 +7,12 @@ from collections import defaultdict
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from archive.interviews.model import Segment, interview_narrator
+from archive.interviews.model import Interview, Segment, interview_narrator
 from archive.interviews.queries import person_open
 from archive.people.model import Person
 from archive.rights.decisions import Allowance, Viewer
 from archive.rights.model import Agreement, Permission
-from archive.rights.naming import shown_name
+from archive.rights.naming import shown_name, without_name
 from archive.rights.queries import permission_open
 
 
@@ -28,6 +28,13 @@ def speaker_of(segment: Segment, names: dict[int, str]) -> str:
     if segment.speaker_id is None:
         return segment.speaker_label
     return names.get(segment.speaker_id, "")
+
+
+def shown_text(text: str, interview: Interview, names: dict[int, str]) -> str:
+    """A title or summary of an interview, or of a clip of it, with its narrators under the names shown to the viewer."""
+    for person in interview.narrators:
+        text = without_name(text, person, names.get(person.id, ""))
+    return text
 
 
 def _allowances(session: Session, viewer: Viewer) -> defaultdict[int, list[Allowance]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from archive.people.model import Person
@@ -28,3 +29,13 @@ def shown_name(person: Person, allowances: Iterable[Allowance]) -> str:
 def initials_of(name: str) -> str:
     """N. F. of Nella Farrant."""
     return " ".join(f"{part[0].upper()}." for part in name.replace("-", " ").split())
+
+
+def without_name(text: str, person: Person, shown: str) -> str:
+    """A title or summary in which a person's own name, whole or in part, gives way to the shown one."""
+    if shown in {"", person.name} or person.kind == "firm":
+        return text
+    parts = [part for part in person.name.replace("-", " ").split() if len(part) > 2]
+    whole = r"\s+".join(map(re.escape, person.name.split()))
+    told = "|".join([whole, *map(re.escape, parts)])
+    return re.sub(rf"\b(?:{told})(?:\s+(?:{told}))*\b", lambda _match: shown, text)
