@@ -81,6 +81,14 @@ def segments(session: Session, viewer: Viewer, recording: Recording) -> Sequence
     ).all()
 
 
+def segments_to_read(session: Session, viewer: Viewer, recording: Recording) -> Sequence[Segment]:
+    """The same, with all that the ties lead to, for the page of a whole transcript."""
+    targets = (Tie.object, Tie.process, Tie.station, Tie.person, Tie.term)
+    whole = selectinload(Segment.ties).options(*(selectinload(target) for target in targets))
+    wanted = _segments(viewer).where(Segment.recording_id == recording.id)
+    return session.scalars(wanted.options(whole).order_by(Segment.position)).all()
+
+
 def segments_by_id(session: Session, viewer: Viewer, ids: Iterable[int]) -> dict[int, Segment]:
     """The open segments among the given keys, with recording and interview."""
     whole = selectinload(Segment.recording).selectinload(Recording.interview)
