@@ -72,6 +72,17 @@ def parse_media_fragment(fragment: str) -> tuple[float, float | None]:
     return start, end
 
 
+def format_seconds(ms: int) -> str:
+    """Seconds as a time fragment writes them: `12`, `12.5`, `0.04`."""
+    return f"{ms // 1000}.{ms % 1000:03d}".rstrip("0").rstrip(".")
+
+
+def media_fragment(start_ms: int, end_ms: int | None = None) -> str:
+    """The W3C Media Fragment of a stretch: `t=12.5,20`, or `t=12.5` without an end."""
+    end = "" if end_ms is None else f",{format_seconds(end_ms)}"
+    return f"t={format_seconds(start_ms)}{end}"
+
+
 _NPT = re.compile(r"(?:(?:(\d+):)?([0-5]\d):)?(\d+)(?:\.(\d*))?")
 
 
