@@ -1,0 +1,1 @@
+"""Line drawings of the demo collection's objects, all in one hand."""
