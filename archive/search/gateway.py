@@ -1,0 +1,233 @@
+"""The index as the rest of Lemel knows it: put, remove, ask, suggest, rebuild. Whoosh could be replaced behind it."""
+
+from __future__ import annotations
+
+import json
+import threading
+import time
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from whoosh.index import FileIndex
+
+from archive.errors import NotReady
+from archive.search.arrays import Mask, Matches, best
+from archive.search.document import Document
+from archive.search.executor import matches
+from archive.search.folder import IndexFolder, SyncedStorage, write_synced
+from archive.search.parsing import Wanted, understood
+from archive.search.postings import Kept, SegmentArrays
+from archive.search.schema import FACETS, FORMAT, make_codec, make_schema
+from archive.search.snapshot import Snapshot
+from archive.search.suggesting import completions, did_you_mean
+
+_POSTINGS_KEPT = 96 << 20
+_WRITER_MB = 256
+_TRIES = 5
+
+
+@dataclass(frozen=True)
+class Hit:
+    """A record that was found, by kind and key. The score ranks; it is not for showing."""
+
+    kind: str
+    id: int
+    score: float
+
+
+@dataclass(frozen=True)
+class Found:
+    """The answer to a question, all of it worked out from what the asker may know of."""
+
+    total: int
+    hits: Sequence[Hit]
+    facets: Mapping[str, Mapping[str, int]]
+    did_you_mean: str
+    took_ms: float
+    wanted: Wanted
+
+
+class SearchIndex:
+    """The search index of one home. Safe to share between threads; notices what other processes commit."""
+
+    def __init__(self, folder: Path) -> None:
+        self._place = IndexFolder(folder)
+        self._kept = Kept(_POSTINGS_KEPT)
+        self._lock = threading.Lock()
+        self._snapshot: Snapshot | None = None
+        self._opened: tuple[Any, ...] = ()
+        self._known: dict[str, SegmentArrays] = {}
+        self._index: Any = None
+
+    # -- Asking
+
+    def ask(
+        self,
+        text: str,
+        access: frozenset[str],
+        filters: Mapping[str, Iterable[str]] | None = None,
+        *,
+        limit: int = 20,
+        offset: int = 0,
+        facets: Iterable[str] = (),
+    ) -> Found:
+        """The best hits for a reader's words among the documents that the access keys open."""
+        began = time.perf_counter()
+        with self._present() as snapshot:
+            mask = snapshot.open_to(access)
+            wanted = understood(snapshot, text)
+            if wanted.empty and not filters:
+                return Found(0, (), {}, "", _ms_since(began), wanted)
+            allowed = self._filtered(snapshot, mask, filters or {})
+            found = matches(snapshot, wanted.query).where(allowed)
+            top = best(found, offset + limit)
+            return Found(
+                total=len(found.docs),
+                hits=_hits(snapshot, Matches(top.docs[offset:], top.scores[offset:])),
+                facets=_facets(snapshot, found, facets),
+                did_you_mean="" if len(found.docs) else did_you_mean(snapshot, text, mask),
+                took_ms=_ms_since(began),
+                wanted=wanted,
+            )
+
+    def suggest(self, text: str, access: frozenset[str], limit: int = 8) -> list[str]:
+        """Ways to finish the last word, the commonest first, from what the access keys open."""
+        with self._present() as snapshot:
+            return completions(snapshot, text, snapshot.open_to(access), limit)
+
+    @staticmethod
+    def _filtered(snapshot: Snapshot, mask: Mask, filters: Mapping[str, Iterable[str]]) -> Mask:
+        for field, values in filters.items():
+            if field in FACETS:
+                mask = mask & snapshot.filtered(field, values)
+        return mask
+
+    # -- Keeping
+
+    def put(self, documents: Iterable[Document], *, gone: Iterable[str] = (), stamp: str | None = None) -> None:
+        """Add or replace documents and take out those whose keys are gone, in one commit."""
+        with self._place.writing():
+            place = self._in_use()
+            _write(place, documents, gone)
+            if stamp is not None:
+                _put_stamp(place, stamp)
+
+    def remove(self, keys: Iterable[str], *, stamp: str | None = None) -> None:
+        """Take documents out, in one commit."""
+        self.put((), gone=keys, stamp=stamp)
+
+    def rebuild(self, documents: Iterable[Document], *, stamp: str = "") -> int:
+        """Make the index anew beside the one in use, then swap; gives the number of documents."""
+        with self._place.writing():
+            return self._rebuild(documents, stamp)
+
+    def _rebuild(self, documents: Iterable[Document], stamp: str) -> int:
+        place = self._place.fresh()
+        FileIndex.create(SyncedStorage(place), make_schema())
+        count = _write(place, documents)
+        _put_stamp(place, stamp)
+        self._place.use(place)
+        return count
+
+    @property
+    def stamp(self) -> str | None:
+        """What the index was last told of the state of the records; None where there is no index that can be read."""
+        place = self._place.present()
+        if place is None:
+            return None
+        try:
+            held = json.loads((place / "stamp").read_text("utf-8"))
+        except FileNotFoundError:
+            return None
+        return str(held["stamp"]) if held["format"] == FORMAT else None
+
+    def close(self) -> None:
+        """Let go of the files."""
+        with self._lock:
+            if self._snapshot is not None:
+                self._snapshot.retire()
+            self._snapshot, self._opened, self._index = None, (), None
+
+    # -- Opening
+
+    def _in_use(self) -> Path:
+        place = self._place.present()
+        if place is None or self.stamp is None:
+            raise NotReady(f"There is no search index in {self._place.folder}. Run lemel reindex to make it.")
+        return place
+
+    def _present(self) -> Snapshot:
+        """The newest snapshot, opened anew only when something was committed or swapped."""
+        with self._lock:
+            for attempt in range(_TRIES):
+                try:
+                    return self._newest()
+                except FileNotFoundError:
+                    # The sub-folder was swapped between reading its name and opening it.
+                    if attempt == _TRIES - 1:
+                        raise
+        raise AssertionError("unreachable")
+
+    def _newest(self) -> Snapshot:
+        mark = self._place.mark()
+        if self._index is None or self._opened[:1] != (mark,):
+            self._index = FileIndex(SyncedStorage(self._in_use()), schema=make_schema())
+        state = (mark, self._index.latest_generation())
+        if self._snapshot is None or self._opened != state:
+            older, self._snapshot = self._snapshot, Snapshot(self._index.reader(), self._known, self._kept)
+            self._opened = state
+            self._known = {leaf.arrays.name: leaf.arrays for leaf in self._snapshot.leaves}
+            if older is not None:
+                older.retire()
+        return self._snapshot
+
+
+def _write(place: Path, documents: Iterable[Document], gone: Iterable[str] = ()) -> int:
+    """Delete and add in one commit; on any failure the index stays as it was and the lock is let go."""
+    index = FileIndex(SyncedStorage(place), schema=make_schema())
+    replacing = not index.is_empty()
+    writer = index.writer(codec=make_codec(), limitmb=_WRITER_MB)
+    done = False
+    count = 0
+    try:
+        for key in gone if replacing else ():
+            writer.delete_by_term("key", key)
+        for count, document in enumerate(documents, start=1):
+            if replacing:
+                writer.delete_by_term("key", document.key)
+            writer.add_document(**document.fields())
+        writer.commit()
+        done = True
+    finally:
+        if not done:
+            _let_go(writer)
+    return count
+
+
+def _let_go(writer: Any) -> None:
+    """Whoosh keeps the write lock when a commit fails."""
+    if writer.writelock is not None and writer.writelock.fd is not None:
+        writer.writelock.release()
+
+
+def _put_stamp(place: Path, stamp: str) -> None:
+    write_synced(place / "stamp", json.dumps({"format": FORMAT, "stamp": stamp}))
+
+
+def _hits(snapshot: Snapshot, top: Matches) -> list[Hit]:
+    docs, scores = top.docs.tolist(), top.scores.tolist()
+    ids = snapshot.ids[top.docs].tolist()
+    return [Hit(snapshot.kinds[doc], key, score) for doc, key, score in zip(docs, ids, scores, strict=True)]
+
+
+def _facets(snapshot: Snapshot, found: Matches, fields: Iterable[str]) -> dict[str, dict[str, int]]:
+    mask = np.zeros(snapshot.count, np.bool_)
+    mask[found.docs] = True
+    return {field: snapshot.counts(field, mask) for field in fields}
+
+
+def _ms_since(began: float) -> float:
+    return (time.perf_counter() - began) * 1000
