@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Sequence
 from typing import Any, TypeAlias
 
-from sqlalchemy import ColumnElement, exists, false, or_, select
+from sqlalchemy import ColumnElement, exists, or_, select
 from sqlalchemy.orm import InstrumentedAttribute, Session
 
 from archive.rights.decisions import Viewer
@@ -17,10 +17,8 @@ Column: TypeAlias = InstrumentedAttribute[Any] | ColumnElement[Any]
 
 def permission_open(viewer: Viewer) -> ColumnElement[bool]:
     """The clause on Permission that says the same as `decisions.decide`."""
-    if not viewer.may_ask:
-        return false()
     return (
-        (Permission.purpose == viewer.purpose.value)
+        (Permission.purpose == (viewer.purpose.value if viewer.may_ask else None))
         & Permission.allowed
         & or_(Permission.from_date.is_(None), Permission.from_date <= viewer.on)
         & or_(Permission.withdrawn_on.is_(None), Permission.withdrawn_on > viewer.on)
