@@ -74,4 +74,11 @@ def _what_it_is(head: bytes) -> str:
 
 
 def _is_text(head: bytes) -> bool:
-    return b"\x00" not in head and not any(byte < 9 or 13 < byte < 27 for byte in head)
+    if any(byte < 9 or 13 < byte < 27 for byte in head):
+        return False
+    try:
+        head.decode()
+    except UnicodeDecodeError as problem:
+        # The last letter may be cut in two where the head ends.
+        return problem.start >= _HEAD - 3
+    return True

@@ -31,34 +31,27 @@ class SoundFacts:
 def probe(path: Path) -> SoundFacts:
     """The facts of a sound file; raises CannotRead for anything else.
 
-    The length is what can be heard: from the first decoded sample to the last, whatever the container claims. The
-    packets are read through, but only the first and last few are decoded. WebM's own clock ticks in milliseconds.
+    The length is what can be heard: from the start of the sound to the last decoded sample, whatever the container
+    claims. All packets are read, but only the first and last few are decoded. WebM's own clock ticks in milliseconds.
     """
     with open_sound(path) as sound:
-        first, last = _ends(sound)
-        seconds = _time(last, sound) + last.samples / sound.rate - _time(first, sound)
+        last = _last_frame(sound)
+        seconds = sound.time_of(last) + last.samples / sound.rate
         codec = sound.stream.codec_context.codec.canonical_name
         return SoundFacts(max(1, round(seconds * 1000)), codec, sound.rate, sound.channels)
 
 
-def _ends(sound: Sound) -> tuple[AudioFrame, AudioFrame]:
-    """The first and the last frame that can be decoded."""
-    first: AudioFrame | None = None
+def _last_frame(sound: Sound) -> AudioFrame:
+    """The last frame that can be decoded; the first is decoded too, since short files have no other."""
     last: AudioFrame | None = None
     tail: deque[Packet[AudioStream]] = deque(maxlen=_TAIL)
     for packet in sound.packets():
-        if first is None:
-            first = last = next(iter(decoded(packet)), None)
+        if last is None:
+            last = next(iter(decoded(packet)), None)
         else:
             tail.append(packet)
     for packet in tail:
         last = next(reversed(decoded(packet)), last)
-    if first is None or last is None:
+    if last is None:
         raise CannotRead(sound.path.name, 0, "it holds no sound that can be decoded", SOUND_ALLOWED)
-    return first, last
-
-
-def _time(frame: AudioFrame, sound: Sound) -> float:
-    if frame.time is None:
-        raise CannotRead(sound.path.name, 0, "its sound has no times", SOUND_ALLOWED)
-    return frame.time
+    return last

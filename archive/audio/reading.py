@@ -107,18 +107,22 @@ class Sound:
 
     def _pieces(self) -> Iterator[Samples]:
         """Frame by frame, with silence put where the file's own times leave a gap."""
-        origin: float | None = None
         count = 0
         for frame in self.frames():
             piece = self._samples(frame)
-            if frame.time is not None:
-                origin = frame.time if origin is None else origin
-                gap = round((frame.time - origin) * self.rate) - count
-                if gap > _SMALLEST_GAP_SECONDS * self.rate:
-                    yield self._silence(gap, piece)
-                    count += gap
+            gap = round(self.time_of(frame) * self.rate) - count
+            if gap > _SMALLEST_GAP_SECONDS * self.rate:
+                yield self._silence(gap, piece)
+                count += gap
             count += len(piece)
             yield piece
+
+    def time_of(self, frame: AudioFrame) -> float:
+        """Seconds from the start of the sound; some containers start their clock later than at 0."""
+        if frame.time is None:
+            raise CannotRead(self.path.name, 0, "its sound has no times", SOUND_ALLOWED)
+        start = self.stream.start_time
+        return frame.time - (float(start * self.stream.time_base) if start and self.stream.time_base else 0.0)
 
     def _silence(self, length: int, like: Samples) -> Samples:
         if length > _LARGEST_GAP_SECONDS * self.rate:
