@@ -19,8 +19,9 @@ from archive.interviews.model import (
     interview_narrator,
 )
 from archive.people.model import Person
-from archive.rights.decisions import Viewer
-from archive.rights.queries import clear_of_closures, interview_open
+from archive.rights.decisions import Allowance, Viewer
+from archive.rights.model import Agreement, Permission
+from archive.rights.queries import clear_of_closures, interview_open, permission_open
 from archive.store.queries import found
 
 
@@ -146,6 +147,21 @@ def person(session: Session, viewer: Viewer, ref: str) -> Person:
 def open_person_ids(session: Session, viewer: Viewer) -> frozenset[int]:
     """The keys of the people that the viewer may know of."""
     return frozenset(session.scalars(select(Person.id).where(person_open(viewer))))
+
+
+def allowances(session: Session, viewer: Viewer) -> dict[int, list[Allowance]]:
+    """What the open agreements of each narrator say of the viewer's purpose, by the person's key."""
+    told = (
+        select(interview_narrator.c.person_id, Permission)
+        .join(Agreement, Agreement.interview_id == interview_narrator.c.interview_id)
+        .join(Permission, Permission.agreement_id == Agreement.id)
+        .where(permission_open(viewer))
+    )
+    mine: dict[int, list[Allowance]] = {}
+    for person_id, said in session.execute(told):
+        allowance = Allowance(said.allowed, said.from_date, said.withdrawn_on, said.name_form, said.shown_as)
+        mine.setdefault(person_id, []).append(allowance)
+    return mine
 
 
 def narrated_by(session: Session, viewer: Viewer, person: Person) -> Sequence[Interview]:
