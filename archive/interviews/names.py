@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from sqlalchemy.orm import Session
 
-from archive.interviews.model import Segment
+from archive.interviews.model import Interview, Segment
 from archive.interviews.queries import allowances, people
 from archive.rights.decisions import Viewer
-from archive.rights.naming import shown_name
+from archive.rights.naming import shown_name, without_name
 
 
 def shown_names(session: Session, viewer: Viewer) -> dict[int, str]:
@@ -21,3 +21,10 @@ def speaker_of(segment: Segment, names: dict[int, str]) -> str:
     if segment.speaker_id is None:
         return segment.speaker_label
     return names.get(segment.speaker_id, "")
+
+
+def shown_text(text: str, interview: Interview, names: dict[int, str]) -> str:
+    """A title or summary of an interview, or of a clip of it, with its narrators under the names shown to the viewer."""
+    for person in interview.narrators:
+        text = without_name(text, person, names.get(person.id, ""))
+    return text
