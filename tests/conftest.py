@@ -7,12 +7,12 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from archive.exchange.loading import load
 from flask import Flask
 from flask.testing import FlaskClient
 
 from archive.accounts.edits import add_account
 from archive.app import create_app
-from archive.exchange.loading import load
 from archive.settings import Settings, shared_folder
 from archive.store.homes import make_home
 from archive.store.session import Store
@@ -23,7 +23,8 @@ PASSWORD = "a long enough password"
 SignIn = Callable[[str], FlaskClient]
 
 
-def _with_accounts(store: Store) -> Store:
+def with_accounts(store: Store) -> Store:
+    """The home with an account for each role."""
     with store.changing("tests") as session:
         for role in ("guide", "reader", "keeper"):
             add_account(session, name=role, role=role, password=PASSWORD)
@@ -59,7 +60,7 @@ def empty_home(tmp_path: Path) -> Iterator[Store]:
 def home(empty_home: Store, tmp_path: Path) -> Store:
     """A home of this test's own, with the small collection loaded and an account for each role."""
     load(empty_home, write_small_collection(tmp_path / "small"))
-    return _with_accounts(empty_home)
+    return with_accounts(empty_home)
 
 
 @pytest.fixture(scope="session")
@@ -68,7 +69,7 @@ def shared_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
     folder = tmp_path_factory.mktemp("shared")
     store = make_home(Settings(folder / "home", testing=True))
     load(store, write_small_collection(folder / "small"))
-    yield _with_accounts(store)
+    yield with_accounts(store)
     store.close()
 
 
@@ -77,7 +78,7 @@ def demo_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
     """The demo collection loaded once, for tests that only read."""
     store = make_home(Settings(tmp_path_factory.mktemp("demo") / "home", testing=True))
     load(store, shared_folder("demo-collection"))
-    yield _with_accounts(store)
+    yield with_accounts(store)
     store.close()
 
 

@@ -1,0 +1,206 @@
+"""A small collection with things in it that nobody may find, and a walk over every address that looks for them."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import Any
+
+from flask import Flask
+from flask.testing import FlaskClient
+from werkzeug.routing import Rule
+
+from archive.rights.decisions import MAY_ASK, Role
+from tests.small_collection import CLOSED_WORD, UNNAMED, append, swap, write_small_collection
+
+# Words that stand only in what is closed: in titles, summaries, transcripts, clips, advice, statements and names.
+EMBARGOED = "hollyhock"
+WITHDRAWN = "sarsaparilla"
+# Only in the interview that is open for research and tours, but not at the kiosk.
+NOT_FOR_VISITORS = "forewoman"
+REFS = (EMBARGOED, WITHDRAWN)
+
+_INTERVIEW = """
+ref = "{word}"
+title = "The {word} talk"
+held = "2012"
+place = "{word} House"
+language = "en-GB"
+narrators = ["P-{word}"]
+interviewers = ["P-3"]
+covers = "1881/1889"
+summary = "All about {word}."
+[agreement]
+note = "{word}"
+{permissions}
+[[recordings]]
+ref = "{word}-a"
+audio = "audio.flac"
+transcript = "transcript.txt"
+"""
+_TRANSCRIPT = """[0:00] P-3: Tell me of the {word}.
+
+[0:05] P-{word}: The {word} stood by the press in eighteen eighty-three.
+
+[0:15] {word}: That was the {word}.
+"""
+_TIES = """recording,start,end,kind,ref,state,made_by,made_on
+{word}-a,0:05,0:15,object,SM.1,accepted,P-3,2013-01-01
+{word}-a,0:05,0:15,process,pr-cut,accepted,P-3,2013-01-01
+{word}-a,0:05,0:15,station,st-press,accepted,P-3,2013-01-01
+{word}-a,0:05,0:15,period,188X,accepted,P-3,2013-01-01
+"""
+_CLIP = "C-{word},{word},{word}-a,0:05,0:15,The {word} clip,Of {word},{word} advice,st-press,SM.1,pr-cut\n"
+_PERSON = "P-{word},Wilf {word}er,person,narrator,{word} hand,1881,,no,,W.,{word}\n"
+_STATEMENT = """
+[[statements]]
+ref = "s-{word}"
+text = "The {word} stood by the press."
+about = {{stations = ["st-press"], processes = ["pr-cut"], objects = ["SM.1"]}}
+[[statements.evidence]]
+side = "for"
+kind = "segment"
+source = "P-{word}"
+firsthand = true
+recording = "{word}-a"
+at = "0:06"
+"""
+_TELLING = """
+[[tellings]]
+ref = "tl-{word}"
+station = "st-bench"
+kind = "clip"
+title = "Hear of the {word}"
+minutes = 0.5
+clip = "C-{word}"
+themes = ["town"]
+depth = "glance"
+audiences = ["families"]
+language = "en-GB"
+statements = ["s-{word}"]
+"""
+_PURPOSES = ("research", "tour", "kiosk", "web", "publication")
+
+
+def write_planted_collection(folder: Path) -> Path:
+    """The small collection with one interview embargoed for every purpose and one withdrawn."""
+    embargoed = "\n".join(f"[agreement.{purpose}]\nallowed = true\nfrom = 2031-05-03" for purpose in _PURPOSES)
+    withdrawn = "\n".join(f"[agreement.{purpose}]\nallowed = true\nwithdrawn = 2020-01-01" for purpose in _PURPOSES)
+    both = ((EMBARGOED, embargoed), (WITHDRAWN, withdrawn))
+    files: dict[str, Any] = {
+        "clips.csv": append("".join(_CLIP.format(word=word) for word in REFS)),
+        "people.csv": append("".join(_PERSON.format(word=word) for word in REFS)),
+        "statements.toml": append("".join(_STATEMENT.format(word=word) for word in REFS)),
+        "tellings.toml": append("".join(_TELLING.format(word=word) for word in REFS)),
+        "tours/t-short.toml": swap('["tl-badge"]', '["tl-badge", "tl-hollyhock", "tl-sarsaparilla"]'),
+    }
+    for word, permissions in both:
+        place = f"interviews/{word}"
+        files[f"{place}/interview.toml"] = _INTERVIEW.format(word=word, permissions=permissions)
+        files[f"{place}/transcript.txt"] = _TRANSCRIPT.format(word=word)
+        files[f"{place}/ties.csv"] = _TIES.format(word=word)
+        files[f"{place}/audio.flac"] = _sound()
+    return write_small_collection(folder, **files)
+
+
+def forbidden_words(role: Role) -> tuple[str, ...]:
+    """What no answer to this role may hold, in any case of letters."""
+    everyone = (CLOSED_WORD, UNNAMED, *UNNAMED.split(), "1883", "named man's illness")
+    if role is Role.KEEPER:
+        # The keeper may learn that a record exists, by its reference and dates, and nothing else of it.
+        return (*everyone, *(f"{word} {more}" for word in REFS for more in ("talk", "clip", "house", "hand")))
+    return (*everyone, *REFS, *((NOT_FOR_VISITORS,) if role is Role.VISITOR else ()))
+
+
+def leaks(app: Flask, client: FlaskClient, role: Role, words: Iterable[str]) -> list[str]:
+    """Every address at which this browser finds one of the words: in the body, a header or a file name."""
+    wanted = re.compile("|".join(re.escape(word) for word in words), re.IGNORECASE)
+    found = []
+    for address in addresses(app, role):
+        answer = client.get(address)
+        assert answer.status_code != 500, f"{address} broke"
+        told = "\n".join([*(f"{name}: {value}" for name, value in answer.headers), answer.get_data(as_text=True)])
+        # What the browser asked with comes back in the address of the next page or a search box, and is no leak.
+        for hit in wanted.finditer(told.replace(address, "")):
+            found.append(f"{role} at {address}: …{told[max(0, hit.start() - 60) : hit.end() + 40]!r}…")
+    return found
+
+
+def addresses(app: Flask, role: Role) -> Iterator[str]:
+    """Every route of the URL map that can be read, filled with every reference there is, and asked in every way."""
+    for rule in app.url_map.iter_rules():
+        if "GET" not in (rule.methods or set()) or rule.endpoint == "static":
+            continue
+        for path in _filled(rule):
+            yield path
+            yield from (f"{path}?{asked}" for asked in _asked(role) if not _only_a_file(path))
+
+
+_REFS_OPEN = [
+    "I-1",
+    "I-2",
+    "I-1-a",
+    "I-2-a",
+    "C-1",
+    "C-2",
+    "C-3",
+    "P-1",
+    "P-2",
+    "P-3",
+    "P-4",
+    "SM.1",
+    "SM.2",
+    "SM.3",
+    "st-press",
+    "st-bench",
+    "pr-cut",
+    "pr-pack",
+    "hz-noise",
+    "t-brass",
+    "s-book",
+    "s-tools",
+    "s-rumour",
+    "t-short",
+    "ground",
+    "upper",
+    "tl-voice",
+    "dm-press",
+    "SM.1.png",
+    "0",
+]
+_REFS_CLOSED = [f"{before}{word}{after}" for word in REFS for before, after in
+                (("", ""), ("", "-a"), ("C-", ""), ("P-", ""), ("s-", ""), ("tl-", ""))]  # fmt: skip
+
+
+def _filled(rule: Rule) -> Iterator[str]:
+    if not rule.arguments:
+        yield rule.rule
+        return
+    values = (*_REFS_OPEN, *_REFS_CLOSED)
+    numbers = {name for name, converter in rule._converters.items() if converter.regex == r"\d+"}
+    choices = [["0", "1", "7"] if name in numbers else values for name in sorted(rule.arguments)]
+    for chosen in itertools.product(*choices):
+        built = rule.build(dict(zip(sorted(rule.arguments), chosen, strict=True)))
+        assert built is not None
+        yield built[1]
+
+
+def _only_a_file(path: str) -> bool:
+    return path.startswith("/media/") or path.endswith((".vtt", ".txt"))
+
+
+def _asked(role: Role) -> Iterator[str]:
+    """Questions that would bring closed words up if they could be reached: beginnings, near spellings, neighbours."""
+    questions = ("hollyho*", "hollyhok", "sarsapari*", "quatref*", "quatrefoyl", "zebed*", "press", "1883", "forewom*")
+    for question in questions:
+        yield f"q={question}"
+        yield from (f"q={question}&purpose={purpose}" for purpose in sorted(MAY_ASK[role]))
+    yield "t=9,11"
+
+
+def _sound() -> bytes:
+    from tests.small_collection import RECORDING_SECONDS, tone
+
+    return tone(440, RECORDING_SECONDS, "FLAC")
