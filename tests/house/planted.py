@@ -138,38 +138,10 @@ def addresses(app: Flask, role: Role) -> Iterator[str]:
             yield from (f"{path}?{asked}" for asked in _asked(role) if not _only_a_file(path))
 
 
-_REFS_OPEN = [
-    "I-1",
-    "I-2",
-    "I-1-a",
-    "I-2-a",
-    "C-1",
-    "C-2",
-    "C-3",
-    "P-1",
-    "P-2",
-    "P-3",
-    "P-4",
-    "SM.1",
-    "SM.2",
-    "SM.3",
-    "st-press",
-    "st-bench",
-    "pr-cut",
-    "pr-pack",
-    "hz-noise",
-    "t-brass",
-    "s-book",
-    "s-tools",
-    "s-rumour",
-    "t-short",
-    "ground",
-    "upper",
-    "tl-voice",
-    "dm-press",
-    "SM.1.png",
-    "0",
-]
+_REFS_OPEN = """
+    I-1 I-2 I-1-a I-2-a C-1 C-2 C-3 P-1 P-2 P-3 P-4 SM.1 SM.2 SM.3 st-press st-bench pr-cut pr-pack hz-noise
+    t-brass s-book s-tools s-rumour t-short ground upper tl-voice dm-press SM.1.png 0
+""".split()  # noqa: SIM905
 _REFS_CLOSED = [f"{before}{word}{after}" for word in REFS for before, after in
                 (("", ""), ("", "-a"), ("C-", ""), ("P-", ""), ("s-", ""), ("tl-", ""))]  # fmt: skip
 

@@ -1,0 +1,81 @@
+"""No kind of page has an accessibility fault that axe-core can find (WCAG 2.2 A and AA)."""
+
+from __future__ import annotations
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Page
+
+from tests.browser.conftest import SIZES, sign_in_on
+
+OPEN_PAGES = (
+    "/",
+    "/sign-in",
+    "/kiosk/",
+    "/kiosk/?floor=upper",
+    "/kiosk/stations/st-drop-stamp",
+    "/kiosk/stations/st-dip",
+    "/kiosk/processes/",
+    "/kiosk/processes/pr-anneal",
+    "/kiosk/hazards/hz-mercury",
+    "/kiosk/objects/",
+    "/kiosk/objects/TY.1984.12",
+    "/kiosk/terms/",
+    "/kiosk/terms/t-tup",
+    "/kiosk/people/P-02",
+    "/kiosk/interviews/I-02",
+    "/kiosk/voices/C-01",
+    "/kiosk/nowhere",
+)
+ROLE_PAGES = (
+    ("reader", "/reading/"),
+    ("reader", "/reading/?q=brass"),
+    ("reader", "/reading/?q=zzzzzz"),
+    ("reader", "/reading/interviews/"),
+    ("reader", "/reading/interviews/I-02"),
+    ("reader", "/reading/accounts/"),
+    ("guide", "/desk/"),
+    ("guide", "/desk/tours/t-metal"),
+    ("guide", "/desk/tours/t-metal/sheet"),
+    ("keeper", "/workroom/"),
+)
+RULES = {
+    "runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
+}
+
+
+def _violations(page: Page) -> list[str]:
+    results = Axe().run(page, options=RULES)
+    return [f"{v['id']}: {v['help']} at {v['nodes'][0]['html'][:160]}" for v in results.response["violations"]]
+
+
+@pytest.mark.browser
+@pytest.mark.xdist_group("browser")
+@pytest.mark.parametrize("size", ["kiosk-portrait", "phone"])
+@pytest.mark.parametrize("address", OPEN_PAGES)
+def test_pages_for_visitors_have_no_faults(page: Page, address: str, size: str) -> None:
+    """Every kind of page that a visitor can open, large and small."""
+    width, height = SIZES[size]
+    page.set_viewport_size({"width": width, "height": height})
+    page.goto(address)
+    assert _violations(page) == []
+
+
+@pytest.mark.browser
+@pytest.mark.xdist_group("browser")
+@pytest.mark.parametrize(("role", "address"), ROLE_PAGES)
+def test_pages_for_staff_and_readers_have_no_faults(page: Page, role: str, address: str) -> None:
+    """Every kind of page behind a sign-in."""
+    sign_in_on(page, role)
+    page.goto(address)
+    assert _violations(page) == []
+
+
+@pytest.mark.browser
+@pytest.mark.xdist_group("browser")
+@pytest.mark.parametrize("address", ["/kiosk/", "/kiosk/stations/st-drop-stamp", "/kiosk/voices/C-01"])
+def test_pages_in_the_dark_have_no_faults(page: Page, address: str) -> None:
+    """The dark colours keep their contrast."""
+    page.emulate_media(color_scheme="dark")
+    page.goto(address)
+    assert _violations(page) == []
