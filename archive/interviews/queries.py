@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from sqlalchemy import ColumnElement, Select, and_, exists, func, or_, select
-from sqlalchemy.orm import Session, selectinload
+from sqlalchemy.orm import Session, joinedload, selectinload
 
 from archive.interviews.model import (
     Clip,
@@ -23,6 +23,7 @@ from archive.rights.decisions import Allowance, Viewer
 from archive.rights.model import Agreement, Permission
 from archive.rights.queries import clear_of_closures, interview_open, permission_open
 from archive.store.queries import found
+from archive.values.timecode import Span
 
 
 def open_interviews(viewer: Viewer) -> Select[Interview]:
@@ -116,6 +117,21 @@ def clips(session: Session, viewer: Viewer, about: ColumnElement[bool] | None = 
 def clip(session: Session, viewer: Viewer, ref: str) -> Clip:
     """One open clip."""
     return found(session.scalar(_clips(viewer).where(Clip.ref == ref)), "clip", ref)
+
+
+def ties_of(session: Session, clip: Clip) -> Sequence[Tie]:
+    """What a clip speaks of, accepted, with the records themselves."""
+    whole = (joinedload(Tie.object), joinedload(Tie.process), joinedload(Tie.station), joinedload(Tie.term))
+    mine = select(Tie).where(Tie.clip_id == clip.id, Tie.state == "accepted").options(*whole)
+    return session.scalars(mine.order_by(Tie.id)).all()
+
+
+def lines_within(session: Session, viewer: Viewer, recording_id: int, span: Span) -> Sequence[Segment]:
+    """The open segments of a recording that overlap a span, in order."""
+    mine = _segments(viewer).where(
+        Segment.recording_id == recording_id, Segment.start_ms < span.end_ms, Segment.end_ms > span.start_ms
+    )
+    return session.scalars(mine.order_by(Segment.position)).all()
 
 
 def clip_ids(session: Session, viewer: Viewer) -> frozenset[int]:

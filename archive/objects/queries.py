@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from sqlalchemy import select
-from sqlalchemy.orm import Session, selectinload
+from sqlalchemy import ColumnElement, select
+from sqlalchemy.orm import Session, joinedload, selectinload
 
-from archive.objects.model import Demonstration, MuseumObject, Picture
+from archive.objects.model import Demonstration, MuseumObject, ObjectProcess, ObjectWorker, Picture
 from archive.store.queries import found
 
 
@@ -30,3 +30,22 @@ def picture(session: Session, file_name: str) -> Picture:
 def demonstration(session: Session, ref: str) -> Demonstration:
     """One demonstration by reference."""
     return found(session.scalar(select(Demonstration).where(Demonstration.ref == ref)), "demonstration", ref)
+
+
+def object_with_all(session: Session, ref: str) -> MuseumObject:
+    """One object with its pictures, station, maker, processes, workers and demonstrations."""
+    whole = (
+        joinedload(MuseumObject.station),
+        joinedload(MuseumObject.maker),
+        selectinload(MuseumObject.pictures),
+        selectinload(MuseumObject.process_ties).joinedload(ObjectProcess.process),
+        selectinload(MuseumObject.worker_ties).joinedload(ObjectWorker.person),
+        selectinload(MuseumObject.demonstrations),
+    )
+    return found(session.scalar(select(MuseumObject).options(*whole).where(MuseumObject.ref == ref)), "object", ref)
+
+
+def objects_where(session: Session, which: ColumnElement[bool]) -> Sequence[MuseumObject]:
+    """The objects that meet a clause, such as `MuseumObject.station_id == 7`, with pictures."""
+    mine = select(MuseumObject).where(which).options(selectinload(MuseumObject.pictures))
+    return session.scalars(mine.order_by(MuseumObject.ref)).all()

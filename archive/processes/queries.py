@@ -34,3 +34,27 @@ def hazards(session: Session) -> Sequence[Hazard]:
 def hazard(session: Session, ref: str) -> Hazard:
     """One hazard by reference."""
     return found(session.scalar(select(Hazard).where(Hazard.ref == ref)), "hazard", ref)
+
+
+def process_with_all(session: Session, ref: str) -> Process:
+    """One process with its sections, neighbours in the chain, stations, hazards, terms and reckonings."""
+    whole = (
+        selectinload(Process.sections),
+        selectinload(Process.comes_after).joinedload(ProcessLink.after),
+        selectinload(Process.comes_before).joinedload(ProcessLink.process),
+        selectinload(Process.stations),
+        selectinload(Process.hazards),
+        selectinload(Process.reckonings),
+    )
+    return found(session.scalar(select(Process).options(*whole).where(Process.ref == ref)), "process", ref)
+
+
+def processes_at(session: Session, station_id: int) -> Sequence[Process]:
+    """The processes done at a station, with their hazards."""
+    mine = select(Process).where(Process.stations.any(id=station_id)).options(selectinload(Process.hazards))
+    return session.scalars(mine.order_by(Process.id)).all()
+
+
+def processes_using(session: Session, term_id: int) -> Sequence[Process]:
+    """The processes that name a term."""
+    return session.scalars(select(Process).where(Process.terms.any(id=term_id)).order_by(Process.name)).all()

@@ -3,12 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session, selectinload
 
 from archive.store.queries import found
 from archive.terms.model import Term, TermRelation
+
+
+@dataclass(frozen=True)
+class Word:
+    """What is needed of a term to find it in a text and explain it there."""
+
+    id: int
+    ref: str
+    preferred: str
+    other_words: list[str]
+    said_as: str
+    meaning: str
 
 
 def terms(session: Session) -> Sequence[Term]:
@@ -19,6 +32,12 @@ def terms(session: Session) -> Sequence[Term]:
 def term(session: Session, ref: str) -> Term:
     """One term by reference."""
     return found(session.scalar(select(Term).where(Term.ref == ref)), "term", ref)
+
+
+def vocabulary(session: Session) -> Sequence[Word]:
+    """Every term's words and meaning, and nothing else of it."""
+    columns = (Term.id, Term.ref, Term.preferred, Term.other_words, Term.said_as, Term.meaning)
+    return [Word(*row) for row in session.execute(select(*columns).order_by(Term.id))]
 
 
 def related_terms(session: Session, term: Term) -> dict[str, Sequence[Term]]:
