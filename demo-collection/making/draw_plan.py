@@ -15,7 +15,8 @@ from making.draw_plan_house import (
     AMENITIES, DEPTH, DOORS, FLOORS, LENGTH, MARGIN, PASSAGES, ROOMS, STATIONS, WINDOWS,
     Amenity, Door, Floor, Passage, Room, Segment, Station,
 )
-from making.draw_plan_machines import ITEMS, Pen, Placed, number
+from making.draw_plan_items import ITEMS, Placed
+from making.draw_plan_pen import Pen, number
 
 PLAN = Path(__file__).parent.parent / "plan"
 FLOOR_OF_ROOM = {room.ref: room.floor for room in ROOMS}

@@ -1,4 +1,4 @@
-"""Checks the demo building before it is drawn: rooms edge to edge, doors on walls, stations clear and far enough apart."""
+"""Checks the demo building before it is drawn: rooms, doors, stations, machines and the ways between."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from itertools import combinations
 from shapely import LineString, Point, Polygon, box
 
 from making.draw_plan_house import AMENITIES, DOORS, PASSAGES, ROOMS, STATIONS, Room
-from making.draw_plan_machines import ITEMS, Placed
+from making.draw_plan_items import ITEMS, Placed
 
 BETWEEN_STATIONS, FROM_WALL = 210.0, 60.0
 NAME_WIDTH, NAME_HEIGHT = 300.0, 90.0

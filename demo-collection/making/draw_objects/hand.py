@@ -78,7 +78,7 @@ class Drawing:
     def hatch(self, shape: BaseGeometry | list[Point], level: int = 1, angle: float = 58.0,
               colour: Colour = INK) -> None:
         """Level 1 is a light tone, 2 a middle tone, 3 crossed and dark."""
-        gap = {1: 13.0, 2: 7.5, 3: 6.5}[level]
+        gap = {1: 14.0, 2: 8.6, 3: 7.0}[level]
         region = as_shape(shape)
         self.marks.append(Hatch(region, angle, gap, 1.5, colour))
         if level == 3:
@@ -102,7 +102,7 @@ class Drawing:
                 self.line([(x, y) for x, y in ring.coords], weight)
 
     def save(self, path: Path, seed: str) -> None:
-        _Inker(self, seed).sheet().save(path, "WEBP", quality=52, method=6)
+        _Inker(self, seed).sheet().save(path, "WEBP", quality=42, method=6)
 
 
 def line_colour(tone: str) -> Colour:

@@ -6,7 +6,7 @@ import math
 
 from making.draw_objects.catalogue import pictures
 from making.draw_objects.hand import Drawing, Point, arc, as_shape
-from making.draw_objects.relief import badge
+from making.draw_objects.relief import Mapping, badge
 from making.draw_objects.solids import Space, View, around, lay_rope
 
 
@@ -112,7 +112,7 @@ def skeleton_strip() -> Drawing:
     return v.drawing
 
 
-def _on_top(v: View, z: float, scale: float, mirrored: bool) -> object:
+def _on_top(v: View, z: float, scale: float, mirrored: bool) -> Mapping:
     side = -1 if mirrored else 1
 
     def at(p: Point) -> Point:

@@ -14,9 +14,9 @@ def c_frame(reach: float, height: float) -> Outline:
     """The side of a press frame that opens to the left, as x and z."""
     throat = [(reach * 0.18, height * 0.40), (reach * 0.34, height * 0.46), (reach * 0.40, height * 0.56),
               (reach * 0.34, height * 0.67), (reach * 0.18, height * 0.72)]
-    outer = [(-reach * 0.32, height * 0.98), (reach * 0.36, height), (reach * 0.66, height * 0.93),
-             (reach * 0.82, height * 0.76), (reach * 0.86, height * 0.5), (reach * 0.78, height * 0.2),
-             (reach * 0.92, 0)]
+    outer = [(-reach * 0.32, height * 0.98), *spline([(reach * 0.3, height), (reach * 0.62, height * 0.93),
+             (reach * 0.82, height * 0.74), (reach * 0.86, height * 0.5), (reach * 0.82, height * 0.22)], step=8),
+             (reach * 0.96, height * 0.1), (reach * 0.96, 0)]
     return [(-reach * 0.5, 0), (-reach * 0.5, height * 0.14), (-reach * 0.40, height * 0.38),
             *spline([(-reach * 0.2, height * 0.40), *throat, (-reach * 0.32, height * 0.74)]), *outer]
 
@@ -24,11 +24,12 @@ def c_frame(reach: float, height: float) -> Outline:
 @pictures("TY.1984.20")
 def fly_press() -> Drawing:
     v = View(18, 16, portrait=True)
-    v.shadow(-60, 90, -20, 60, 0.15)
+    v.drawing.hatch(v.flat([(106, -10, -26), (128, -4, -26), (128, 72, -26), (106, 72, -26)]), 1, 2)
     v.block(-84, -24, -26, 190, 96, 26)
     v.line([(-84, -24, -8), (106, -24, -8)], 1.3)
     v.plate(c_frame(100, 140), 8, 32)
-    v.line([(20, 7.9, 122), (52, 7.9, 116), (66, 7.9, 84), (66, 7.9, 30)], 1.5)
+    v.curve([(8, 7.9, 124), (44, 7.9, 118), (66, 7.9, 92), (70, 7.9, 62), (66, 7.9, 20)], 1.6)
+    v.curve([(-38, 7.9, 30), (-34, 7.9, 20), (40, 7.9, 14), (66, 7.9, 20)], 1.6)
     v.block(-46, 2, 53, 46, 44, 9)
     bolts(v, [(-38, 1.9, 57), (-8, 1.9, 57)], 2)
     v.rod((-23, 24, 62), (-23, 24, 70), 11, tone="brass")
@@ -101,7 +102,7 @@ def clipping_press() -> Drawing:
     v.wheel((48, 36, 156), "x", 46, 14, 8, 5, 9, curved=True)
     v.rod((56, 36, 156), (66, 36, 156), 16)
     for y in (21, 51):
-        v.line([(62, y, 160), (62, y + (y - 36) * 0.1, 216)], 2.2)
+        v.face([(57, y, 158), (65, y, 158), (65, y, 218), (57, y, 218)], "paper", 2 if y > 36 else 0)
     return v.drawing
 
 

@@ -67,6 +67,9 @@ def badge(d: Drawing, at: Mapping, tone: str = "brass", sunk: bool = False, edge
         d.loop([at(p) for p in oval(50.5, 62.5)], 1.6)
     field = as_shape([at(p) for p in oval(34, 46)])
     d.hatch(field, 1, 0, line_colour(tone))
+    for side in (-1, 1):
+        stem = [(side * 43 * math.cos(math.radians(t)), 54 * math.sin(math.radians(t))) for t in range(-80, 64, 6)]
+        d.line([at(p) for p in stem], 1.5, line_colour(tone))
     for shape in leaves():
         area(shape, 2 if sunk else 0, 1.5)
     for lean in (1, -1):

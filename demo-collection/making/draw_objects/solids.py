@@ -115,6 +115,8 @@ class View:
         for f in seen:
             side = smooth and len(f) == 4
             self._prism_face(f, tone, level, bare=side)
+        if smooth:
+            self._shade_bend(seen, tone)
         whole = unary_union([as_shape(self.flat(f)) for f in seen])
         self.drawing.outline(whole, weight)
         return whole
@@ -125,10 +127,17 @@ class View:
         self.drawing.fill(shape.buffer(0.001), tone)
         if shade and not bare:
             self.drawing.hatch(shape, shade, colour=line_colour(tone))
-        elif bare and shade > 1:
-            self.drawing.line(self.flat([face[0], face[3]]), 1.3, line_colour(tone))
         if not bare:
             self.drawing.outline(shape, 1.9)
+
+    def _shade_bend(self, faces: list[list[Space]], tone: str) -> None:
+        """Hatches the dark part of a bent side as one region, less what the last, nearest face covers."""
+        front = as_shape(self.flat(faces[-1]))
+        for level in (1, 2):
+            dark = [as_shape(self.flat(f)).buffer(0.01) for f in faces if len(f) == 4 and shade_of(facing_of(f)) == level]
+            region = unary_union(dark).difference(front)
+            if not region.is_empty:
+                self.drawing.hatch(region, level, colour=line_colour(tone))
 
     def block(self, x: float, y: float, z: float, w: float, d: float, h: float, tone: str = "paper",
               level: int | None = None, weight: float = 3.0) -> BaseGeometry:
@@ -277,7 +286,9 @@ class View:
         self.drawing.hatch(self.flat([(x0, y0, 0.0), (x1, y0, 0.0), (x1, y1, 0.0), (x0, y1, 0.0)]), 1, 2.0)
 
 
-def lay_rope(drawing: Drawing, flat: list[Point], radius: float, tone: str = "paper", twisted: bool = True) -> None:
+def lay_rope(drawing: Drawing, flat: list[Point], radius: float, tone: str = "paper", twisted: bool = True,
+             cut: bool = True) -> None:
+    """A rope or bar along points of the sheet; one that is not cut goes on, so its ends are left open."""
     path = LineString(flat)
     body = path.buffer(radius, cap_style="flat", join_style="round")
     drawing.fill(body, tone)
@@ -293,7 +304,12 @@ def lay_rope(drawing: Drawing, flat: list[Point], radius: float, tone: str = "pa
         shade = path.parallel_offset(radius * 0.45, "right")
         if shade.geom_type == "LineString" and not shade.is_empty:
             drawing.line([(x, y) for x, y in shade.coords], 1.2, line_colour(tone))
-    drawing.outline(body, 2.2)
+    if cut:
+        drawing.outline(body, 2.2)
+        return
+    for edge in (path.offset_curve(radius), path.offset_curve(-radius)):
+        for part in getattr(edge, "geoms", [edge]):
+            drawing.line([(x, y) for x, y in part.coords], 2.2)
 
 
 def shade_of(way: Space) -> int:

@@ -110,8 +110,8 @@ def dipping_basket() -> Drawing:
     for row in range(6):
         z = 18 + row * 21
         r = 66 + min(row, 3) * 2.6
-        for n in range(9):
-            a = 190 + n * 20 + (row % 2) * 10
+        for n in range(8 - row % 2):
+            a = 200 + n * 20 + (row % 2) * 10
             spot = around((0, 0, z), "z", r, a, a + 1)[0]
             wide = abs(v.near((spot[0] / r, spot[1] / r, 0)))
             x, y = v.at(spot)
@@ -121,7 +121,6 @@ def dipping_basket() -> Drawing:
            twisted=False)
     for x in (-71, 71):
         v.drawing.area([(x * 1.0 + 11 * dx, v.at((0, 0, 158))[1] + 8 * dy) for dx, dy in _ring()], "paper", 1)
-    v.rod((-20, -56, 2), (-14, -74, 6), 12, tone="brass")
     v.rod((96, -50, 0), (96, -50, 3), 13, tone="brass")
     v.rod((112, -34, 0), (112, -34, 3), 13, tone="brass")
     return v.drawing
@@ -135,7 +134,7 @@ def _ring() -> list[tuple[float, float]]:
 def clogs_and_apron() -> Drawing:
     v = View(20, 30)
     v.shadow(-70, 40, -50, 50, 0.12)
-    for n, (x, y) in enumerate(((-72, -52), (-70, -49), (-73, -50))):
+    for n, (x, y) in enumerate(((-78, -52), (-76, -49), (-79, -50))):
         v.block(x, y, n * 7, 112, 96, 7)
         v.drawing.line(spline(v.flat([(x, y, n * 7), (x - 5, y + 2, n * 7 + 3.5), (x, y, n * 7 + 7)])), 2)
     v.line([(-40, -50, 21.2), (-40, 46, 21.2)], 1.3)
@@ -149,9 +148,9 @@ def clogs_and_apron() -> Drawing:
     for x, y in ((-40, 30), (6, 30)):
         v.drawing.area(v.flat(around((x, y, 22.5), "z", 2.6, count=20)), "brass", 0, weight=1.6)
     x, y = v.at((84, 10, 0))
-    _clog(v.drawing, x, y + 14)
+    _clog(v.drawing, x + 12, y + 14)
     x, y = v.at((74, -44, 0))
-    _clog(v.drawing, x, y)
+    _clog(v.drawing, x + 12, y)
     return v.drawing
 
 
