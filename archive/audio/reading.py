@@ -83,7 +83,7 @@ class Sound:
     def blocks(self) -> Iterator[Block]:
         """All samples in blocks of about a second; a gap in the file's times is filled with silence."""
         start = 0
-        for number, pieces in enumerate(self._seconds()):
+        for number, pieces in enumerate(self._seconds(), start=1):
             gathered = np.concatenate(pieces)
             yield Block(start, gathered)
             start += len(gathered)

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from archive.audio.levels import Levels
 from archive.audio.masking import Mask
-from archive.audio.reading import Block, open_sound
+from archive.audio.reading import Block, Samples, open_sound
 from archive.values.timecode import Span
 
 STEP_MS = 100
@@ -29,7 +29,7 @@ class LevelMeter:
         first = self._step_of(block.start)
         last = self._step_of(block.end - 1)
         bounds = [max(0, self._start_of(step) - block.start) for step in range(first, last + 1)]
-        loudest = np.maximum.reduceat(_strength(block), bounds)
+        loudest = _loudest(block.samples, bounds)
         if len(self.peaks) <= last:
             self.peaks = np.concatenate([self.peaks, np.zeros(last + 1 - len(self.peaks))])
         self.peaks[first : last + 1] = np.maximum(self.peaks[first : last + 1], loudest)
@@ -58,10 +58,10 @@ def measure_levels(source: Path, closed: Iterable[Span] = ()) -> Levels:
         return meter.levels(spans)
 
 
-def _strength(block: Block) -> NDArray[np.float64]:
-    """How far each sample is from silence, from 0 to 1, the loudest channel counting."""
-    samples = block.samples
+def _loudest(samples: Samples, bounds: list[int]) -> NDArray[np.float64]:
+    """How far each stretch goes from silence, from 0 to 1, the loudest channel counting."""
     scale = 1.0 if samples.dtype.kind == "f" else -float(np.iinfo(samples.dtype).min)
-    furthest = np.maximum(samples.max(axis=1), -samples.min(axis=1).astype(np.float64))
-    strength: NDArray[np.float64] = np.nan_to_num(furthest) / scale
-    return strength
+    highest = np.maximum.reduceat(samples, bounds, axis=0).astype(np.float64)
+    lowest = np.minimum.reduceat(samples, bounds, axis=0).astype(np.float64)
+    furthest: NDArray[np.float64] = np.nan_to_num(np.maximum(highest, -lowest).max(axis=1)) / scale
+    return furthest

@@ -34,7 +34,7 @@ class Form:
 # Speech in mono: Opus carries it at 32 kb/s, MP3 needs 48. MP3 at 24 kHz plays in every browser. Opus' speech mode
 # falls silent within 20 ms of a cut; its music mode hums on for 150 ms.
 ACCESS_FORMS = {
-    "webm": Form("webm", "libopus", 48_000, "mono", 32_000, {"application": "voip", "compression_level": "5"}),
+    "webm": Form("webm", "libopus", 48_000, "mono", 32_000, {"application": "voip"}),
     "mp3": Form("mp3", "libmp3lame", 24_000, "mono", 48_000),
 }
 
