@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from sqlalchemy import ColumnElement, Select, and_, exists, or_, select
+from sqlalchemy import ColumnElement, Select, and_, exists, func, or_, select
 from sqlalchemy.orm import Session, aliased, selectinload
 
 from archive.evidence.model import Evidence, Statement
@@ -21,11 +21,15 @@ from archive.store.queries import found
 
 @dataclass(frozen=True)
 class ShownStatement:
-    """A statement as one viewer sees it: with the evidence open to that viewer, and the standing that follows."""
+    """A statement as one viewer sees it: with the evidence open to that viewer, and the standing that follows.
+
+    Its note is left out when any evidence is, since the note may speak of it.
+    """
 
     statement: Statement
     evidence: tuple[Evidence, ...]
     standing: Standing
+    note: str
 
 
 def statement_open(viewer: Viewer) -> ColumnElement[bool]:
@@ -80,7 +84,17 @@ def _shown(session: Session, viewer: Viewer, rows: Sequence[Statement]) -> list[
     by_statement: dict[int, list[Evidence]] = {row.id: [] for row in rows}
     for piece in session.scalars(mine.options(whole, selectinload(Evidence.object)).order_by(Evidence.position)):
         by_statement[piece.statement_id].append(piece)
-    return [ShownStatement(row, tuple(by_statement[row.id]), _standing(by_statement[row.id])) for row in rows]
+    kept = _evidence_counts(session, by_statement)
+    return [_as_shown(row, by_statement[row.id], kept.get(row.id, 0)) for row in rows]
+
+
+def _as_shown(row: Statement, evidence: list[Evidence], kept: int) -> ShownStatement:
+    return ShownStatement(row, tuple(evidence), _standing(evidence), row.note if len(evidence) == kept else "")
+
+
+def _evidence_counts(session: Session, keys: Iterable[int]) -> dict[int, int]:
+    counted = select(Evidence.statement_id, func.count()).where(Evidence.statement_id.in_(list(keys)))
+    return {key: count for key, count in session.execute(counted.group_by(Evidence.statement_id))}
 
 
 def _standing(evidence: Iterable[Evidence]) -> Standing:
