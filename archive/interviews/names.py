@@ -24,7 +24,7 @@ def speaker_of(segment: Segment, names: dict[int, str]) -> str:
 
 
 def shown_text(text: str, interview: Interview, names: dict[int, str]) -> str:
-    """A title or summary of an interview, or of a clip of it, with its narrators under the names shown to the viewer."""
+    """A title or summary of an interview, or a clip of it, with its narrators under their shown names."""
     for person in interview.narrators:
         text = without_name(text, person, names.get(person.id, ""))
     return text

@@ -192,6 +192,16 @@ def open_segment_count(session: Session, viewer: Viewer) -> int:
     return session.scalar(counted) or 0
 
 
+def interview_refs(session: Session) -> dict[int, str]:
+    """Every interview's reference by key, for the keeper: open or closed, and nothing but the reference."""
+    return {row.id: row.ref for row in session.execute(select(Interview.id, Interview.ref))}
+
+
+def recording_refs(session: Session) -> dict[int, str]:
+    """Every recording's reference by key, for the keeper."""
+    return {row.id: row.ref for row in session.execute(select(Recording.id, Recording.ref))}
+
+
 def _segments(viewer: Viewer) -> Select[Segment]:
     return select(Segment).join(Segment.recording).where(segment_open(viewer))
 

@@ -17,6 +17,14 @@ def objects(session: Session) -> Sequence[MuseumObject]:
     return session.scalars(select(MuseumObject).options(*whole).order_by(MuseumObject.ref)).all()
 
 
+def machines(session: Session) -> Sequence[MuseumObject]:
+    """All objects that can be run, with demonstrations and clearances."""
+    whole = (selectinload(MuseumObject.demonstrations), selectinload(MuseumObject.clearances))
+    return session.scalars(
+        select(MuseumObject).where(MuseumObject.machine).options(*whole).order_by(MuseumObject.ref)
+    ).all()
+
+
 def museum_object(session: Session, ref: str) -> MuseumObject:
     """One object by accession number."""
     return found(session.scalar(select(MuseumObject).where(MuseumObject.ref == ref)), "object", ref)

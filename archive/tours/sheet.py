@@ -1,0 +1,97 @@
+"""A tour as it is given: its stops with planned times, what may be told at each, and what stands in the way."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from archive.evidence.queries import ShownStatement
+from archive.objects.clearance import ClearanceState, clearance_on
+from archive.tours.model import Stop, Telling, Tour
+
+
+@dataclass(frozen=True)
+class ToldItem:
+    """One telling of a stop, with the statements it rests on; for a demonstration, whether it may run."""
+
+    telling: Telling
+    statements: tuple[ShownStatement, ...]
+    clearance: ClearanceState | None
+
+    @property
+    def refused(self) -> bool:
+        """Whether it may not be given today."""
+        return self.clearance is not None and not self.clearance.valid
+
+
+@dataclass(frozen=True)
+class TimedStop:
+    """A stop with the minutes from the start at which the group arrives and goes on."""
+
+    stop: Stop
+    number: int
+    arrive: float
+    leave: float
+    told: tuple[ToldItem, ...]
+
+    @property
+    def minutes(self) -> float:
+        """How long the group stands here."""
+        return self.leave - self.arrive
+
+
+@dataclass(frozen=True)
+class TourSheet:
+    """A tour with its timed stops."""
+
+    tour: Tour
+    stops: tuple[TimedStop, ...]
+    on: dt.date
+
+    @property
+    def minutes(self) -> float:
+        """From the first step to the last word."""
+        return self.stops[-1].leave if self.stops else 0.0
+
+    @property
+    def walking(self) -> float:
+        """The minutes of it that are walked."""
+        return sum(timed.stop.walk_minutes for timed in self.stops)
+
+    @property
+    def spare(self) -> float:
+        """What is left of the tour's minutes; negative when it runs over."""
+        return self.tour.minutes - self.minutes
+
+    @property
+    def refusals(self) -> tuple[ToldItem, ...]:
+        """The tellings that may not be given today."""
+        return tuple(item for timed in self.stops for item in timed.told if item.refused)
+
+
+def tour_sheet(
+    tour: Tour, *, open_tellings: frozenset[int], statements: Mapping[int, ShownStatement], on: dt.date
+) -> TourSheet:
+    """The sheet of a tour for one day; tellings and statements that are not open are left out without a trace."""
+    timed, clock = [], 0.0
+    for number, stop in enumerate(tour.stops, 1):
+        told = tuple(
+            _item(chosen.telling, statements, on) for chosen in stop.chosen if chosen.telling_id in open_tellings
+        )
+        arrive = clock + stop.walk_minutes
+        clock = arrive + sum(item.telling.minutes for item in told)
+        timed.append(TimedStop(stop, number, round(arrive, 2), round(clock, 2), told))
+    return TourSheet(tour, tuple(timed), on)
+
+
+def statement_keys(tours: Iterable[Tour]) -> set[int]:
+    """The keys of all statements that the tours' tellings rest on."""
+    tellings = (chosen.telling for tour in tours for stop in tour.stops for chosen in stop.chosen)
+    return {statement.id for telling in tellings for statement in telling.statements}
+
+
+def _item(telling: Telling, statements: Mapping[int, ShownStatement], on: dt.date) -> ToldItem:
+    shown = tuple(statements[row.id] for row in telling.statements if row.id in statements)
+    machine = telling.demonstration.machine if telling.demonstration else None
+    return ToldItem(telling, shown, clearance_on(machine.clearances, on) if machine else None)
