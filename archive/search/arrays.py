@@ -67,11 +67,11 @@ def any_of(parts: Sequence[Matches], count: int) -> Matches:
     scores = np.concatenate([part.scores for part in held])
     if len(docs) * 8 < count:
         unique, place = np.unique(docs, return_inverse=True)
-        return Matches(unique, np.bincount(place, scores))
+        return Matches(unique, np.bincount(place, scores).astype(np.float64, copy=False))
     seen = np.zeros(count, np.bool_)
     seen[docs] = True
     found = np.flatnonzero(seen).astype(np.int32)
-    return Matches(found, np.bincount(docs, scores, count)[found])
+    return Matches(found, np.bincount(docs, scores, count)[found].astype(np.float64, copy=False))
 
 
 def best(matches: Matches, limit: int) -> Matches:
@@ -104,4 +104,5 @@ def _shared(one: NDArray[Any], other: NDArray[Any]) -> NDArray[Any]:
         return short
     at = np.searchsorted(long, short)
     at[at == len(long)] = 0
-    return short[long[at] == short]
+    kept: NDArray[Any] = short[long[at] == short]
+    return kept

@@ -19,12 +19,11 @@ _SHORTEST_BEGINNING = 2
 _LONGEST_WAY = 5
 _MOST_EDITS = 2
 _SMALL_WORDS = frozenset(
-    folded(word)
-    for word in (
-        "a an and are as at be been but by did do does for from had has have he her him his how i if in into is it its me "
-        "my of on or our she so that the their them then there they this to up us was we were what when where which who "
-        "why will with would you your"
-    ).split()
+    stems_of(
+        "a an and are as at be been but by did do does for from had has have he her him his how i if in into is it its "
+        "me my of on or our she so that the their them then there they this to up us was we were what when where which "
+        "who why will with would you your"
+    )
 )
 """Words that need not stand in a hit when others are asked for with them; inside quotes they must."""
 

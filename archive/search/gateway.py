@@ -5,17 +5,19 @@ from __future__ import annotations
 import json
 import threading
 import time
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeAlias
 
 import numpy as np
 from whoosh.index import FileIndex
 
 from archive.errors import NotReady
+from archive.search import indexing_queries as queries
 from archive.search.arrays import Mask, Matches, best
 from archive.search.document import Document
+from archive.search.documents import documents
 from archive.search.executor import matches
 from archive.search.folder import IndexFolder, SyncedStorage, write_synced
 from archive.search.parsing import Wanted, understood
@@ -23,10 +25,14 @@ from archive.search.postings import Kept, SegmentArrays
 from archive.search.schema import FACETS, FORMAT, make_codec, make_schema
 from archive.search.snapshot import Snapshot
 from archive.search.suggesting import completions, did_you_mean
+from archive.store.session import Store
 
 _POSTINGS_KEPT = 96 << 20
 _WRITER_MB = 256
 _TRIES = 5
+
+Gone: TypeAlias = tuple[str, str]
+"""A field and a value: every document that has it is taken out."""
 
 
 @dataclass(frozen=True)
@@ -107,29 +113,35 @@ class SearchIndex:
 
     # -- Keeping
 
-    def put(self, documents: Iterable[Document], *, gone: Iterable[str] = (), stamp: str | None = None) -> None:
-        """Add or replace documents and take out those whose keys are gone, in one commit."""
+    def put(self, documents: Iterable[Document], *, gone: Iterable[Gone] = (), stamp: Callable[[], str]) -> None:
+        """Add or replace documents and take out what is gone, in one commit.
+
+        `documents` and `stamp` are read once the right to write is had, so that the last to write knows the latest.
+        """
         with self._place.writing():
             place = self._in_use()
+            told = stamp()
             _write(place, documents, gone)
-            if stamp is not None:
-                _put_stamp(place, stamp)
+            _put_stamp(place, told)
 
-    def remove(self, keys: Iterable[str], *, stamp: str | None = None) -> None:
+    def remove(self, gone: Iterable[Gone], *, stamp: Callable[[], str]) -> None:
         """Take documents out, in one commit."""
-        self.put((), gone=keys, stamp=stamp)
+        self.put((), gone=gone, stamp=stamp)
 
-    def rebuild(self, documents: Iterable[Document], *, stamp: str = "") -> int:
-        """Make the index anew beside the one in use, then swap; gives the number of documents."""
+    def rebuild(self, store: Store) -> int:
+        """Make the index anew from all records, beside the one in use, then swap; gives the number of documents."""
+        with store.session() as session:
+            return self.rebuild_from(documents(session), stamp=lambda: queries.stamp(session))
+
+    def rebuild_from(self, documents: Iterable[Document], *, stamp: Callable[[], str]) -> int:
+        """The same from documents that are already made up."""
         with self._place.writing():
-            return self._rebuild(documents, stamp)
-
-    def _rebuild(self, documents: Iterable[Document], stamp: str) -> int:
-        place = self._place.fresh()
-        FileIndex.create(SyncedStorage(place), make_schema())
-        count = _write(place, documents)
-        _put_stamp(place, stamp)
-        self._place.use(place)
+            told = stamp()
+            place = self._place.fresh()
+            FileIndex.create(SyncedStorage(place), make_schema())
+            count = _write(place, documents)
+            _put_stamp(place, told)
+            self._place.use(place)
         return count
 
     @property
@@ -185,30 +197,28 @@ class SearchIndex:
         return self._snapshot
 
 
-def _write(place: Path, documents: Iterable[Document], gone: Iterable[str] = ()) -> int:
+def _write(place: Path, documents: Iterable[Document], gone: Iterable[Gone] = ()) -> int:
     """Delete and add in one commit; on any failure the index stays as it was and the lock is let go."""
     index = FileIndex(SyncedStorage(place), schema=make_schema())
     replacing = not index.is_empty()
-    writer = index.writer(codec=make_codec(), limitmb=_WRITER_MB)
-    done = False
+    old = set(gone)
     count = 0
+    writer = index.writer(codec=make_codec(), limitmb=_WRITER_MB)
     try:
-        for key in gone if replacing else ():
-            writer.delete_by_term("key", key)
-        for count, document in enumerate(documents, start=1):
-            if replacing:
-                writer.delete_by_term("key", document.key)
+        for document in documents:
             writer.add_document(**document.fields())
+            count += 1
+            old.add(("key", document.key))
+        for field, value in sorted(old) if replacing else ():
+            writer.delete_by_term(field, value)
         writer.commit()
-        done = True
     finally:
-        if not done:
-            _let_go(writer)
+        _let_go(writer)
     return count
 
 
 def _let_go(writer: Any) -> None:
-    """Whoosh keeps the write lock when a commit fails."""
+    """Whoosh keeps its own lock when a commit fails."""
     if writer.writelock is not None and writer.writelock.fd is not None:
         writer.writelock.release()
 

@@ -1,4 +1,4 @@
-"""From what a reader writes to a question the index can answer: words, phrases, beginnings, fields, AND OR NOT, brackets.
+"""From what a reader writes to a question for the index: words, phrases, beginnings, fields, AND OR NOT, brackets.
 
 Nothing a reader can write is an error: what does not make sense is taken as plain words.
 """

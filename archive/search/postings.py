@@ -63,7 +63,7 @@ class Kept:
 
 def _size(arrays: Any) -> int:
     """How many bytes a tuple of arrays takes, with what it costs to keep it at all."""
-    return 400 + sum(part.nbytes for part in arrays if part is not None)
+    return 400 + sum(int(part.nbytes) for part in arrays if part is not None)
 
 
 class SegmentArrays:

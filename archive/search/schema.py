@@ -102,4 +102,3 @@ def make_codec() -> Any:
 def _of(field: Any, written_as: Any) -> Any:
     field.format = written_as
     return field
-

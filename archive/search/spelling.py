@@ -10,7 +10,7 @@ from functools import lru_cache
 
 # -ize is turned into -ise, except where -ize is the only spelling.
 _IZE = re.compile(r"(?<=..)i[sz](ation|ations|e|ed|er|ers|es|ing|ings|able)$")
-_ONLY_IZE = re.compile(r"(cap|over|out|under|down|re|mid|bite|king|queen|life|pint)?siz|^(re)?priz|^(re|un)?seiz|^maiz|^baiz")
+_ONLY_IZE = re.compile(r"siz|^(re)?priz|^(re|un)?seiz|^maiz|^baiz")
 _YZE = re.compile(r"yz(e|ed|er|ers|es|ing)$")
 
 # -our is turned into -or after these roots only: hour, four, pour, flour and tour keep theirs.

@@ -14,6 +14,7 @@ from archive.search.spelling import one_spelling
 
 _MARKS = "\u0300-\u036f"
 _WORD = re.compile(rf"[\w{_MARKS}]+(?:['’ʼ][\w{_MARKS}]+)*")
+_APOSTROPHES = str.maketrans("’ʼ", "''")
 _HYPHENS = frozenset("-‐‑")
 _LONGEST = 64
 
@@ -56,8 +57,8 @@ def plain(word: str) -> str:
     """Lower case, without accents, with straight apostrophes, and of a bearable length."""
     lowered = word.casefold()
     if not lowered.isascii():
-        parts = unicodedata.normalize("NFKD", lowered)
-        lowered = "".join(part for part in parts if not unicodedata.combining(part)).translate({0x2019: "'", 0x2BC: "'"})
+        parts = unicodedata.normalize("NFKD", lowered).translate(_APOSTROPHES)
+        lowered = "".join(part for part in parts if not unicodedata.combining(part))
     return lowered[:_LONGEST]
 
 

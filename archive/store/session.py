@@ -13,7 +13,7 @@ from sqlalchemy.engine import make_url
 from sqlalchemy.orm import Session, sessionmaker
 
 from archive.settings import Settings
-from archive.store import history
+from archive.store import history, touched
 from archive.store.files import FileStore
 
 
@@ -52,6 +52,10 @@ class Store:
             session.info["who"] = who
             with session.begin():
                 yield session
+
+    def after_commit(self, listener: touched.Listener) -> None:
+        """Tell the listener, after every commit from now on, which records it touched."""
+        touched.tell(self._sessions, listener)
 
     def close(self) -> None:
         """Let go of the database."""

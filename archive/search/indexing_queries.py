@@ -1,0 +1,283 @@
+"""Selects that the making of the index needs; not for readers, since they pass by all agreements."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any, TypeAlias, TypeVar
+
+from sqlalchemy import Select, func, or_, select
+from sqlalchemy.orm import Session, selectinload
+
+from archive.evidence.model import Statement, statement_object, statement_process, statement_station
+from archive.interviews.model import Clip, Interview, Recording, Segment, Tie, interview_narrator
+from archive.objects.model import MuseumObject, ObjectProcess
+from archive.people.model import Person
+from archive.plan.model import Station
+from archive.processes.model import Hazard, Process, process_hazard, process_station
+from archive.rights.model import Agreement, Permission
+from archive.rights.queries import Column, clear_of_closures
+from archive.store.base import Base
+from archive.store.model import Change, Load
+from archive.terms.model import Term
+from archive.values.dates import UncertainDate
+
+Record = TypeVar("Record", bound=Base)
+Keys: TypeAlias = Collection[int] | None
+"""Keys of the wanted records; None for all."""
+
+Tables: TypeAlias = Mapping[str, Collection[int]]
+"""Keys of rows by table, or of what they belong to by table and column."""
+
+_AT_ONCE = 2000
+_KEYS_AT_ONCE = 500
+
+
+@dataclass
+class TiedTo:
+    """What a segment or clip speaks of: references and names by field, and periods."""
+
+    refs: dict[str, list[str]] = field(default_factory=dict)
+    names: dict[str, list[str]] = field(default_factory=dict)
+    periods: list[UncertainDate] = field(default_factory=list)
+
+
+@dataclass(frozen=True)
+class IndexedRow:
+    """A segment as it is indexed."""
+
+    id: int
+    text: str
+    speaker_id: int | None
+    interview_id: int
+
+
+def stamp(session: Session) -> str:
+    """Changes with every load and every change of a record."""
+    marks = select(
+        select(func.max(Load.id)).scalar_subquery(),
+        select(func.max(Change.id)).scalar_subquery(),
+    )
+    return "load {} change {}".format(*(mark or 0 for mark in session.execute(marks).one()))
+
+
+def interviews(session: Session, keys: Keys = None) -> Sequence[Interview]:
+    """Interviews with their narrators."""
+    return _by_key(session, select(Interview).options(selectinload(Interview.narrators)), Interview.id, keys)
+
+
+def segments(session: Session, interview_keys: Keys = None) -> Iterator[IndexedRow]:
+    """The segments of the interviews that overlap no closure, a bearable number at a time."""
+    wanted = (
+        select(Segment.id, Segment.text, Segment.speaker_id, Recording.interview_id)
+        .join(Segment.recording)
+        .where(clear_of_closures(Segment.recording_id, Segment.start_ms, Segment.end_ms))
+        .order_by(Segment.recording_id, Segment.position)
+    )
+    for part in _parts(interview_keys):
+        rows = wanted if part is None else wanted.where(Recording.interview_id.in_(part))
+        for row in session.execute(rows.execution_options(yield_per=_AT_ONCE)):
+            yield IndexedRow(*row)
+
+
+def clips(session: Session, interview_keys: Keys = None) -> Sequence[Clip]:
+    """The clips of the interviews that overlap no closure."""
+    wanted = (
+        select(Clip)
+        .join(Clip.recording)
+        .where(clear_of_closures(Clip.recording_id, Clip.start_ms, Clip.end_ms))
+        .options(selectinload(Clip.recording))
+    )
+    return _by_key(session, wanted, Recording.interview_id, interview_keys)
+
+
+def ties(session: Session, interview_keys: Keys = None) -> tuple[dict[int, TiedTo], dict[int, TiedTo]]:
+    """What each segment, and each clip, of the interviews is accepted to speak of."""
+    by_segment: defaultdict[int, TiedTo] = defaultdict(TiedTo)
+    by_clip: defaultdict[int, TiedTo] = defaultdict(TiedTo)
+    wanted = (
+        select(
+            Tie.segment_id,
+            Tie.clip_id,
+            Tie.period,
+            Process.ref,
+            Process.name,
+            Station.ref,
+            Station.name,
+            MuseumObject.ref,
+            MuseumObject.name,
+            Term.ref,
+            Term.preferred,
+        )
+        .outerjoin(Tie.segment)
+        .outerjoin(Tie.clip)
+        .join(Recording, Recording.id == func.coalesce(Segment.recording_id, Clip.recording_id))
+        .outerjoin(Tie.process)
+        .outerjoin(Tie.station)
+        .outerjoin(Tie.object)
+        .outerjoin(Tie.term)
+        .where(Tie.state == "accepted")
+    )
+    for part in _parts(interview_keys):
+        rows = wanted if part is None else wanted.where(Recording.interview_id.in_(part))
+        for segment_id, clip_id, period, *pairs in session.execute(rows):
+            tied = by_clip[clip_id or 0] if segment_id is None else by_segment[segment_id]
+            _tie(tied, period, pairs)
+    return dict(by_segment), dict(by_clip)
+
+
+def guarded(session: Session) -> set[int]:
+    """The keys of the narrators whose agreements do not give the own name for every purpose, and of the unnamed."""
+    narrators = (
+        select(interview_narrator.c.person_id)
+        .join(Agreement, Agreement.interview_id == interview_narrator.c.interview_id)
+        .join(Permission, Permission.agreement_id == Agreement.id)
+        .where(Permission.name_form != "own")
+    )
+    return set(session.scalars(select(Person.id).where(or_(Person.unnamed, Person.id.in_(narrators)))))
+
+
+def people(session: Session, keys: Keys = None) -> Sequence[Person]:
+    """People and firms."""
+    return _by_key(session, select(Person), Person.id, keys)
+
+
+def objects(session: Session, keys: Keys = None) -> Sequence[MuseumObject]:
+    """Objects with all that is indexed of them."""
+    whole = (
+        selectinload(MuseumObject.maker),
+        selectinload(MuseumObject.station),
+        selectinload(MuseumObject.pictures),
+        selectinload(MuseumObject.process_ties).selectinload(ObjectProcess.process),
+    )
+    return _by_key(session, select(MuseumObject).options(*whole), MuseumObject.id, keys)
+
+
+def processes(session: Session, keys: Keys = None) -> Sequence[Process]:
+    """Processes with all that is indexed of them."""
+    whole = (selectinload(Process.sections), selectinload(Process.stations), selectinload(Process.terms))
+    return _by_key(session, select(Process).options(*whole), Process.id, keys)
+
+
+def hazards(session: Session, keys: Keys = None) -> Sequence[Hazard]:
+    """Hazards with all that is indexed of them."""
+    whole = (selectinload(Hazard.controls), selectinload(Hazard.processes))
+    return _by_key(session, select(Hazard).options(*whole), Hazard.id, keys)
+
+
+def terms(session: Session, keys: Keys = None) -> Sequence[Term]:
+    """Terms of the thesaurus."""
+    return _by_key(session, select(Term), Term.id, keys)
+
+
+def statements(session: Session, keys: Keys = None) -> Sequence[Statement]:
+    """Statements with what they are about."""
+    whole = (
+        selectinload(Statement.stations),
+        selectinload(Statement.processes),
+        selectinload(Statement.objects),
+    )
+    return _by_key(session, select(Statement).options(*whole), Statement.id, keys)
+
+
+def interviews_touched(session: Session, by_table: Tables, parents: Tables) -> set[int]:
+    """The interviews that touched rows belong to, or whose segments and clips name a touched record."""
+    recordings = {*parents["segment.recording_id"], *parents["clip.recording_id"], *parents["closure.recording_id"]}
+    for owner, keys in ((Segment, parents["tie.segment_id"]), (Clip, parents["tie.clip_id"])):
+        recordings |= _related(session, owner.recording_id, owner.id, keys)
+    agreements = parents["permission.agreement_id"]
+    return {
+        *by_table["interview"],
+        *parents["recording.interview_id"],
+        *parents["agreement.interview_id"],
+        *_related(session, Recording.interview_id, Recording.id, recordings),
+        *_related(session, Agreement.interview_id, Agreement.id, agreements),
+        *interviews_of_people(session, by_table["person"]),
+        *_interviews_naming(session, by_table),
+    }
+
+
+def named_in(session: Session, by_table: Tables) -> dict[str, set[int]]:
+    """The records of other kinds, by kind, in whose documents the names of touched records stand."""
+    found: dict[str, set[int]] = {}
+    for table, places in _NAMED_IN.items():
+        for kind, wanted, given in places:
+            found.setdefault(kind, set()).update(_related(session, wanted, given, by_table[table]))
+    return found
+
+
+def narrators_of(session: Session, interview_keys: Collection[int]) -> set[int]:
+    """The people who tell the interviews."""
+    return _related(session, interview_narrator.c.person_id, interview_narrator.c.interview_id, interview_keys)
+
+
+def interviews_of_people(session: Session, keys: Collection[int]) -> set[int]:
+    """The interviews that the people tell or speak in."""
+    told = _related(session, interview_narrator.c.interview_id, interview_narrator.c.person_id, keys)
+    recordings = _related(session, Segment.recording_id, Segment.speaker_id, keys)
+    return told | _related(session, Recording.interview_id, Recording.id, recordings)
+
+
+def _interviews_naming(session: Session, by_table: Tables) -> set[int]:
+    """The interviews with a tie to a touched object, process, station or term."""
+    segment_keys: set[int] = set()
+    clip_keys: set[int] = set()
+    columns = {"object": Tie.object_id, "process": Tie.process_id, "station": Tie.station_id, "term": Tie.term_id}
+    for table, column in columns.items():
+        segment_keys |= _related(session, Tie.segment_id, column, by_table[table])
+        clip_keys |= _related(session, Tie.clip_id, column, by_table[table])
+    recordings = _related(session, Segment.recording_id, Segment.id, segment_keys)
+    recordings |= _related(session, Clip.recording_id, Clip.id, clip_keys)
+    return _related(session, Recording.interview_id, Recording.id, recordings)
+
+
+_NAMED_IN: dict[str, list[tuple[str, Any, Any]]] = {
+    "station": [
+        ("object", MuseumObject.id, MuseumObject.station_id),
+        ("process", process_station.c.process_id, process_station.c.station_id),
+        ("statement", statement_station.c.statement_id, statement_station.c.station_id),
+    ],
+    "process": [
+        ("object", ObjectProcess.object_id, ObjectProcess.process_id),
+        ("hazard", process_hazard.c.hazard_id, process_hazard.c.process_id),
+        ("statement", statement_process.c.statement_id, statement_process.c.process_id),
+    ],
+    "object": [("statement", statement_object.c.statement_id, statement_object.c.object_id)],
+    "person": [("object", MuseumObject.id, MuseumObject.maker_id)],
+}
+
+
+def _related(session: Session, wanted: Any, given: Any, keys: Collection[int]) -> set[int]:
+    """The distinct values of one column where another has any of the keys."""
+    found: set[int] = set()
+    for part in _parts(keys):
+        if part:
+            found.update(key for key in session.scalars(select(wanted).where(given.in_(part)).distinct()) if key)
+    return found
+
+
+def _tie(tied: TiedTo, period: UncertainDate | None, pairs: Sequence[str | None]) -> None:
+    if period is not None:
+        tied.periods.append(period)
+    for kind, ref, name in zip(("process", "station", "object", "term"), pairs[::2], pairs[1::2], strict=True):
+        if ref is not None and name is not None:
+            tied.refs.setdefault(kind, []).append(ref)
+            tied.names.setdefault(kind, []).append(name)
+
+
+def _by_key(session: Session, wanted: Select[Record], column: Column, keys: Keys) -> list[Record]:
+    found: list[Record] = []
+    for part in _parts(keys):
+        found += session.scalars((wanted if part is None else wanted.where(column.in_(part))).order_by(column))
+    return found
+
+
+def _parts(keys: Keys) -> Iterator[list[int] | None]:
+    """The keys in parts that any database takes; once None for all."""
+    if keys is None:
+        yield None
+        return
+    held = sorted(keys)
+    for first in range(0, len(held), _KEYS_AT_ONCE):
+        yield held[first : first + _KEYS_AT_ONCE]

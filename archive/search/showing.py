@@ -1,0 +1,110 @@
+"""What is shown of a record that was found: title, text, speaker under the shown name, and its address."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from urllib.parse import quote, urlencode
+
+from sqlalchemy.orm import Session
+
+from archive.interviews.names import shown_names, shown_text
+from archive.interviews.queries import interviews, people
+from archive.rights.decisions import Viewer
+from archive.search import queries
+from archive.search.queries import RecordRow, SpokenRow
+from archive.values.timecode import format_seconds, media_fragment
+
+_PLACES = {
+    "object": "/kiosk/objects/",
+    "process": "/kiosk/processes/",
+    "hazard": "/kiosk/hazards/",
+    "term": "/kiosk/terms/",
+    "person": "/reading/people/",
+    "statement": "/reading/statements/",
+}
+
+
+@dataclass(frozen=True)
+class Names:
+    """What people and interviews are called before one viewer: by key, and people by reference too."""
+
+    people: Mapping[int, str]
+    speakers: Mapping[str, str]
+    interviews: Mapping[int, tuple[str, str]]
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A record as one viewer sees it. `recording` to `end` are of segments and clips alone."""
+
+    kind: str
+    id: str
+    title: str
+    text: str
+    url: str
+    speaker: str = ""
+    recording: str = ""
+    interview: str = ""
+    start: int | None = None
+    end: int | None = None
+
+
+def names_for(session: Session, viewer: Viewer) -> Names:
+    """What the people and interviews that the viewer may know of are called."""
+    named = shown_names(session, viewer)
+    return Names(
+        people=named,
+        speakers={person.ref: named[person.id] for person in people(session, viewer)},
+        interviews={
+            interview.id: (interview.ref, shown_text(interview.title, interview, named))
+            for interview in interviews(session, viewer)
+        },
+    )
+
+
+def shown_records(
+    session: Session, viewer: Viewer, keys: Mapping[str, list[int]], names: Names
+) -> dict[tuple[str, int], Shown]:
+    """What is shown of the open records among the keys of each kind; the others are left out."""
+    found: dict[tuple[str, int], Shown] = {}
+    for kind, wanted in keys.items():
+        found |= {(kind, key): shown for key, shown in _shown(session, viewer, kind, wanted, names)}
+    return found
+
+
+def _shown(session: Session, viewer: Viewer, kind: str, keys: list[int], names: Names) -> Iterator[tuple[int, Shown]]:
+    if kind in ("segment", "clip"):
+        for spoken in queries.spoken(session, viewer, kind, keys):
+            yield spoken.id, _spoken(kind, spoken, names)
+    else:
+        for record in queries.records(session, viewer, kind, keys):
+            yield record.id, _record(kind, record, names)
+
+
+def _spoken(kind: str, row: SpokenRow, names: Names) -> Shown:
+    interview, title = names.interviews[row.interview_id]
+    speaker = row.speaker_label if row.speaker_id is None else names.people.get(row.speaker_id, "")
+    return Shown(
+        kind=kind,
+        id=row.ref or str(row.id),
+        title=row.title or title,
+        text=row.text,
+        url=_time_url(interview, row),
+        speaker=speaker,
+        recording=row.recording,
+        interview=interview,
+        start=row.start_ms,
+        end=row.end_ms,
+    )
+
+
+def _record(kind: str, row: RecordRow, names: Names) -> Shown:
+    title = names.people.get(row.id, "") if kind == "person" else row.title
+    return Shown(kind, row.ref, title or row.ref, row.text, _PLACES[kind] + quote(row.ref))
+
+
+def _time_url(interview: str, row: SpokenRow) -> str:
+    """The lasting address of a stretch: the query serves browsers without script, the fragment all others."""
+    asked = urlencode({"recording": row.recording, "t": format_seconds(row.start_ms)})
+    return f"/reading/interviews/{quote(interview)}?{asked}#{media_fragment(row.start_ms, row.end_ms)}"
