@@ -9,6 +9,8 @@ from sqlalchemy.orm import Session, selectinload
 
 from archive.interviews.model import Clip, Recording
 from archive.interviews.queries import clip_open
+from archive.objects.model import Demonstration, MuseumObject
+from archive.plan.model import Station
 from archive.rights.decisions import Viewer
 from archive.store.queries import found
 from archive.tours.model import Stop, StopTelling, Telling, Tour
@@ -26,6 +28,12 @@ def tellings(session: Session, viewer: Viewer) -> Sequence[Telling]:
     return session.scalars(select(Telling).where(telling_open(viewer)).options(*whole).order_by(Telling.ref)).all()
 
 
+def tellings_at(session: Session, viewer: Viewer, station: Station) -> Sequence[Telling]:
+    """The tellings open to the viewer at one station."""
+    mine = select(Telling).where(Telling.station_id == station.id, telling_open(viewer)).options(*_TELLING)
+    return session.scalars(mine.order_by(Telling.kind, Telling.ref)).all()
+
+
 def telling_ids(session: Session, viewer: Viewer) -> frozenset[int]:
     """The keys of the tellings open to the viewer."""
     return frozenset(session.scalars(select(Telling.id).where(telling_open(viewer))))
@@ -41,10 +49,14 @@ def tour(session: Session, ref: str) -> Tour:
     return found(session.scalar(select(Tour).where(Tour.ref == ref).options(*_WHOLE)), "tour", ref)
 
 
+_TELLING = (
+    selectinload(Telling.clip).selectinload(Clip.recording).selectinload(Recording.interview),
+    selectinload(Telling.object),
+    selectinload(Telling.demonstration).selectinload(Demonstration.machine).selectinload(MuseumObject.clearances),
+    selectinload(Telling.statements),
+)
 _CHOSEN = selectinload(Tour.stops).selectinload(Stop.chosen).selectinload(StopTelling.telling)
 _WHOLE = (
-    selectinload(Tour.stops).selectinload(Stop.station),
-    _CHOSEN.selectinload(Telling.clip).selectinload(Clip.recording).selectinload(Recording.interview),
-    _CHOSEN.selectinload(Telling.object),
-    _CHOSEN.selectinload(Telling.demonstration),
+    selectinload(Tour.stops).selectinload(Stop.station).selectinload(Station.room),
+    *(_CHOSEN.options(part) for part in _TELLING),
 )

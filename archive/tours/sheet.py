@@ -76,9 +76,8 @@ def tour_sheet(
     """The sheet of a tour for one day; tellings and statements that are not open are left out without a trace."""
     timed, clock = [], 0.0
     for number, stop in enumerate(tour.stops, 1):
-        told = tuple(
-            _item(chosen.telling, statements, on) for chosen in stop.chosen if chosen.telling_id in open_tellings
-        )
+        mine = [chosen.telling for chosen in stop.chosen if chosen.telling_id in open_tellings]
+        told = told_items(mine, statements, on)
         arrive = clock + stop.walk_minutes
         clock = arrive + sum(item.telling.minutes for item in told)
         timed.append(TimedStop(stop, number, round(arrive, 2), round(clock, 2), told))
@@ -89,6 +88,13 @@ def statement_keys(tours: Iterable[Tour]) -> set[int]:
     """The keys of all statements that the tours' tellings rest on."""
     tellings = (chosen.telling for tour in tours for stop in tour.stops for chosen in stop.chosen)
     return {statement.id for telling in tellings for statement in telling.statements}
+
+
+def told_items(
+    tellings: Iterable[Telling], statements: Mapping[int, ShownStatement], on: dt.date
+) -> tuple[ToldItem, ...]:
+    """Tellings with what they rest on, of the statements given."""
+    return tuple(_item(telling, statements, on) for telling in tellings)
 
 
 def _item(telling: Telling, statements: Mapping[int, ShownStatement], on: dt.date) -> ToldItem:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import Any
 
 from flask import render_template
 from flask_babel import get_locale
 from markupsafe import Markup
 
+from archive.rights.decisions import spoken_date
 from archive.values.timecode import format_clock
 from archive.web import requests
 from archive.web.prose import prose
@@ -26,9 +28,20 @@ def minutes_read(minutes: float) -> str:
     return f"{whole or ('' if fraction else 0)}{fraction} min"
 
 
+def moment_read(moment: dt.datetime) -> str:
+    """A moment as people read it: 3 May 2031, 14:05 UTC."""
+    return f"{spoken_date(moment)}, {moment:%H:%M} UTC"
+
+
 def template_words() -> dict[str, Any]:
     """The filters that templates share."""
-    return {"clock": format_clock, "minutes": minutes_read, "prose": lambda text: Markup(prose(text))}
+    return {
+        "clock": format_clock,
+        "minutes": minutes_read,
+        "day": spoken_date,
+        "moment": moment_read,
+        "prose": lambda text: Markup(prose(text)),
+    }
 
 
 def template_globals() -> dict[str, Any]:

@@ -1,0 +1,109 @@
+"""What the Desk's pages show, as frozen records."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from sqlalchemy.orm import Session
+
+from archive.evidence.model import Statement
+from archive.evidence.queries import ShownStatement, statements, statements_by_id
+from archive.interviews.names import shown_names
+from archive.plan.model import Amenity, Station
+from archive.plan.queries import amenities, station
+from archive.processes.model import Hazard
+from archive.rights.decisions import Viewer
+from archive.store.model import Collection
+from archive.store.queries import collection
+from archive.tours.model import Tour
+from archive.tours.queries import telling_ids, tellings_at, tour, tours
+from archive.tours.sheet import ToldItem, TourSheet, statement_keys, told_items, tour_sheet
+from archive.web.desk.strip import Strip, strip_of
+from archive.web.desk.walk import WalkedFloor, walked_floors
+
+
+@dataclass(frozen=True)
+class TourLine:
+    """A tour in the list."""
+
+    sheet: TourSheet
+    strip: Strip
+
+
+@dataclass(frozen=True)
+class ToursPage:
+    """All tours."""
+
+    collection: Collection
+    tours: Sequence[TourLine]
+
+
+@dataclass(frozen=True)
+class TourPage:
+    """One tour, with everything that its sheet needs."""
+
+    collection: Collection
+    sheet: TourSheet
+    strip: Strip
+    floors: Sequence[WalkedFloor]
+    names: Mapping[int, str]
+    hazards: Sequence[Hazard]
+    amenities: Sequence[Amenity]
+
+
+@dataclass(frozen=True)
+class StationPage:
+    """One station: every telling open to the guide, and the statements about it."""
+
+    collection: Collection
+    station: Station
+    told: Sequence[ToldItem]
+    statements: Sequence[ShownStatement]
+    names: Mapping[int, str]
+
+
+def tours_page(session: Session, viewer: Viewer) -> ToursPage:
+    """All tours, timed for the viewer's day."""
+    sheets = _sheets(session, viewer, tours(session))
+    return ToursPage(collection(session), [TourLine(sheet, strip_of(sheet)) for sheet in sheets])
+
+
+def tour_page(session: Session, viewer: Viewer, ref: str) -> TourPage:
+    """One tour."""
+    sheet = _sheets(session, viewer, [tour(session, ref)])[0]
+    met = {hazard.id: hazard for timed in sheet.stops for hazard in _hazards_at(timed.stop.station)}
+    return TourPage(
+        collection=collection(session),
+        sheet=sheet,
+        strip=strip_of(sheet),
+        floors=walked_floors(session, sheet),
+        names=shown_names(session, viewer),
+        hazards=sorted(met.values(), key=lambda hazard: hazard.name),
+        amenities=amenities(session),
+    )
+
+
+def station_page(session: Session, viewer: Viewer, ref: str) -> StationPage:
+    """One station."""
+    here = station(session, ref)
+    about = statements(session, viewer, Statement.stations.any(Station.id == here.id))
+    mine = tellings_at(session, viewer, here)
+    keys = {row.id for telling in mine for row in telling.statements}
+    return StationPage(
+        collection=collection(session),
+        station=here,
+        told=told_items(mine, statements_by_id(session, viewer, keys), viewer.on),
+        statements=about,
+        names=shown_names(session, viewer),
+    )
+
+
+def _sheets(session: Session, viewer: Viewer, rows: Sequence[Tour]) -> list[TourSheet]:
+    open_tellings = telling_ids(session, viewer)
+    shown = statements_by_id(session, viewer, statement_keys(rows))
+    return [tour_sheet(row, open_tellings=open_tellings, statements=shown, on=viewer.on) for row in rows]
+
+
+def _hazards_at(station: Station) -> list[Hazard]:
+    return [hazard for process in station.processes for hazard in process.hazards]  # type: ignore[attr-defined]
