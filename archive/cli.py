@@ -51,7 +51,7 @@ def main(context: click.Context, home: Path | None) -> None:
 
 
 @main.command()
-@click.option("--port", default=PORT, show_default=True, type=click.IntRange(1, 65535))
+@click.option("--port", default=PORT, show_default=True, type=click.IntRange(0, 65535))
 @click.option("--no-serve", is_flag=True, help="Load the demo and stop.")
 @click.pass_context
 def demo(context: click.Context, port: int, no_serve: bool) -> None:
@@ -86,7 +86,7 @@ def load(settings: Settings, folder: Path, replace: bool) -> None:
 
 @main.command()
 @click.option("--host", default="127.0.0.1", show_default=True)
-@click.option("--port", default=PORT, show_default=True, type=click.IntRange(1, 65535))
+@click.option("--port", default=PORT, show_default=True, type=click.IntRange(0, 65535))
 @click.pass_obj
 def serve(settings: Settings, host: str, port: int) -> None:
     """Serve the home to browsers."""
@@ -246,7 +246,9 @@ def _serve(store: Store, host: str, port: int) -> None:
         server = waitress.create_server(app, host=host, port=port, threads=8, ident=None)
     except OSError as problem:
         raise Conflict(f"Port {port} cannot be opened ({problem.strerror}). Try --port {port + 1}.") from problem
-    click.echo(f"Open http://{host}:{port}/ in a browser. Stop with Ctrl+C.")
+    # Port 0 asks the system for a free one, so the address is told as it came out.
+    click.echo(f"Open http://{host}:{server.effective_port}/ in a browser. Stop with Ctrl+C.")
+    sys.stdout.flush()
     try:
         server.run()
     finally:
