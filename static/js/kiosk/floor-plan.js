@@ -1,0 +1,123 @@
+// <floor-plan data-whole>: brings the plan closer by buttons, by two fingers, and moves it by one.
+// Without script the plan is whole, and touching a room shows that room closer.
+const CLOSEST = 6;
+const STEP = 1.5;
+const A_TAP = 8; // px that a finger may slip and still be a tap
+const LEAST_TOUCH = 40; // px across that a check must have before a visitor can hit it
+
+class FloorPlan extends HTMLElement {
+  connectedCallback() {
+    this.svg = this.querySelector("svg");
+    this.whole = numbers(this.dataset.whole);
+    this.view = numbers(this.svg.getAttribute("viewBox"));
+    this.fingers = new Map();
+    this.querySelector(".zoom").hidden = false;
+    this.querySelector(".zoom").addEventListener("click", (event) => this.#press(event));
+    for (const [type, act] of [["pointerdown", "#down"], ["pointermove", "#move"], ["pointerup", "#up"], ["pointercancel", "#up"]]) {
+      this.svg.addEventListener(type, (event) => this.#finger(act, event));
+    }
+    this.svg.addEventListener("click", (event) => this.moved && event.preventDefault(), { capture: true });
+    this.svg.addEventListener("dragstart", (event) => event.preventDefault());
+    this.svg.addEventListener("focusin", (event) => this.#reveal(event.target));
+    this.#open();
+  }
+
+  // On a small screen the whole floor is too fine for a finger: start closer, at the lit check or the first one.
+  #open() {
+    const box = this.svg.getBoundingClientRect();
+    const touch = this.querySelector(".spot__touch");
+    const across = touch ? touch.getBoundingClientRect().width : LEAST_TOUCH;
+    if (across < LEAST_TOUCH && across > 0) {
+      const lit = this.querySelector(".spot[aria-current]") ?? this.querySelector(".spot");
+      const [x, y] = place(lit);
+      this.classList.add("is-small");
+      const height = this.whole[3] / Math.min(LEAST_TOUCH / across, 2.2);
+      const shown = this.svg.getBoundingClientRect();
+      this.#show([x, y, (height * shown.width) / shown.height, height], true);
+    } else if (box.width) {
+      this.#show(this.view);
+    }
+  }
+
+  #press(event) {
+    const { zoom } = event.target.closest("button")?.dataset ?? {};
+    if (zoom === "whole") this.#show(this.whole);
+    else if (zoom) this.#zoom(zoom === "in" ? STEP : 1 / STEP, this.#middle());
+  }
+
+  #finger(act, event) {
+    if (act === "#down") {
+      this.fingers.set(event.pointerId, event);
+      if (this.fingers.size === 1) this.moved = false;
+    } else if (act === "#up") {
+      this.fingers.delete(event.pointerId);
+    } else if (this.fingers.has(event.pointerId)) {
+      this.#slide(event);
+    }
+  }
+
+  #slide(event) {
+    const old = this.fingers.get(event.pointerId);
+    const slip = Math.hypot(event.clientX - old.clientX, event.clientY - old.clientY);
+    if (!this.moved && slip < A_TAP) return;
+    if (!this.moved) this.svg.setPointerCapture(event.pointerId);
+    this.moved = true;
+    const others = [...this.fingers].filter(([id]) => id !== event.pointerId);
+    this.fingers.set(event.pointerId, event);
+    if (others.length) return this.#pinch(old, event, others[0][1]);
+    const from = this.#point(old), to = this.#point(event);
+    this.#show([this.view[0] + from.x - to.x, this.view[1] + from.y - to.y, this.view[2], this.view[3]]);
+  }
+
+  #pinch(old, now, still) {
+    const apart = (one, two) => Math.hypot(one.clientX - two.clientX, one.clientY - two.clientY) || 1;
+    this.#zoom(apart(now, still) / apart(old, still), this.#point(still));
+  }
+
+  #zoom(by, at) {
+    const [x, y, width, height] = this.view;
+    const least = this.whole[2] / CLOSEST;
+    const wide = Math.min(Math.max(width / by, least), this.whole[2]);
+    const kept = wide / width;
+    this.#show([at.x - (at.x - x) * kept, at.y - (at.y - y) * kept, wide, height * kept]);
+  }
+
+  // A view is kept inside the whole drawing; checks grow less than the plan does.
+  #show([x, y, width, height], centred = false) {
+    if (centred) { x -= width / 2; y -= height / 2; }
+    const keep = (at, size, from, all) => (size >= all ? from + (all - size) / 2 : Math.min(Math.max(at, from), from + all - size));
+    this.view = [keep(x, width, this.whole[0], this.whole[2]), keep(y, height, this.whole[1], this.whole[3]), width, height];
+    this.svg.setAttribute("viewBox", this.view.join(" "));
+    const closer = Math.max(this.whole[2] / width, this.whole[3] / height, 1);
+    this.classList.toggle("is-closer", closer > 1.01);
+    for (const mark of this.querySelectorAll("[data-keep-size]")) {
+      mark.setAttribute("transform", `scale(${mark.dataset.keepSize / closer ** (this.classList.contains("is-small") ? 0.25 : 0.6)})`);
+    }
+  }
+
+  #reveal(link) {
+    if (!link.matches(".spot, .way")) return;
+    const [x, y] = place(link);
+    const [left, top, width, height] = this.view;
+    if (x < left || y < top || x > left + width || y > top + height) this.#show([x, y, width, height], true);
+  }
+
+  #middle() {
+    return { x: this.view[0] + this.view[2] / 2, y: this.view[1] + this.view[3] / 2 };
+  }
+
+  #point(event) {
+    return new DOMPoint(event.clientX, event.clientY).matrixTransform(this.svg.getScreenCTM().inverse());
+  }
+}
+
+function numbers(text) {
+  return text.trim().split(/[\s,]+/).map(Number);
+}
+
+function place(link) {
+  const { e, f } = link.transform.baseVal.consolidate().matrix;
+  return [e, f];
+}
+
+customElements.define("floor-plan", FloorPlan);
