@@ -16,8 +16,6 @@ NAME_ALLOWED = (
     "Write the plain name of a file in the same folder, up to 120 letters, "
     "not starting with a dot, and without / \\ : * ? < > | or a double quote"
 )
-_NAME = 120
-NAME_ALLOWED = 'Write the plain name of a file in the same folder, up to 120 letters, without / \\ : * ? " < > | and not starting with a dot'
 _NAME = re.compile(r"[^./\\:*?\"<>|\x00-\x1f\x7f\s][^/\\:*?\"<>|\x00-\x1f\x7f]*(?<![. ])")
 _RESERVED = re.compile(r"(?:con|prn|aux|nul|com\d|lpt\d)(?:\..*)?", re.IGNORECASE)
 
