@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sqlalchemy.orm import Session
 
+from archive.exchange.webvtt import Cue, write
 from archive.interviews import queries as interviews
 from archive.interviews.model import Recording
 from archive.interviews.names import shown_names, speaker_of
@@ -12,8 +13,6 @@ from archive.rights.decisions import Viewer
 
 def captions_of(session: Session, viewer: Viewer, recording: Recording) -> str:
     """WebVTT of what the viewer may read."""
-    from archive.exchange.webvtt import Cue, write
-
     names = shown_names(session, viewer)
     segments = interviews.segments(session, viewer, recording)
     return write(Cue(s.start_ms, s.end_ms, speaker_of(s, names), s.text) for s in segments)
