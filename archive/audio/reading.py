@@ -29,7 +29,7 @@ _HELD_AS = {"s16": "s16", "s32": "s32", "flt": "flt", "u8": "s16", "dbl": "flt",
 _BLOCK_SECONDS = 1
 _BLOCKS_BETWEEN_SWEEPS = 60
 _LARGEST_GAP_SECONDS = 600
-_SMALLEST_GAP_SECONDS = 0.05
+SMALLEST_GAP_SECONDS = 0.05
 
 Samples = NDArray[Any]
 
@@ -109,13 +109,19 @@ class Sound:
         """Frame by frame, with silence put where the file's own times leave a gap."""
         count = 0
         for frame in self.frames():
-            piece = self._samples(frame)
+            piece = self.samples_of(frame)
             gap = round(self.time_of(frame) * self.rate) - count
-            if gap > _SMALLEST_GAP_SECONDS * self.rate:
-                yield self._silence(gap, piece)
+            if gap > SMALLEST_GAP_SECONDS * self.rate:
+                yield self.silence(gap, piece)
                 count += gap
             count += len(piece)
             yield piece
+
+    def seek(self, seconds: float) -> None:
+        """Go on from a little before a time; before the start means the start."""
+        base = self.stream.time_base
+        if base and seconds > 0:
+            self.container.seek(int(seconds / base) + (self.stream.start_time or 0), stream=self.stream)
 
     def time_of(self, frame: AudioFrame) -> float:
         """Seconds from the start of the sound; some containers start their clock later than at 0."""
@@ -124,13 +130,14 @@ class Sound:
         start = self.stream.start_time
         return frame.time - (float(start * self.stream.time_base) if start and self.stream.time_base else 0.0)
 
-    def _silence(self, length: int, like: Samples) -> Samples:
+    def silence(self, length: int, like: Samples) -> Samples:
+        """So many silent samples; CannotRead when they would fill more than the largest gap."""
         if length > _LARGEST_GAP_SECONDS * self.rate:
             found = f"its times jump by {length // self.rate} seconds"
             raise CannotRead(self.path.name, 0, found, "A gap may last 10 minutes; make the file again")
         return np.zeros((length, self.channels), like.dtype)
 
-    def _samples(self, frame: AudioFrame) -> Samples:
+    def samples_of(self, frame: AudioFrame) -> Samples:
         """Rows of channels; a frame that differs from the first ones is brought to their shape."""
         alike = frame.format.packed.name == self.held_as and frame.sample_rate == self.rate
         if not alike or len(frame.layout.channels) != self.channels:

@@ -49,15 +49,14 @@ def test_what_was_closed_leaves_no_bit_behind(
     assert made[0] == made[1]
 
 
-@pytest.mark.parametrize("suffix", [".wav", ".flac", ".webm", ".mp3"])
-@pytest.mark.parametrize("rate", [48_000, 44_100])
+@pytest.mark.parametrize(
+    ("suffix", "rate"), [(".wav", 48_000), (".wav", 44_100), (".flac", 44_100), (".webm", 48_000), (".mp3", 44_100)]
+)
 def test_the_closed_range_holds_nothing_of_a_full_scale_tone(
     make_sound: Callable[..., Path], wave: Callable[..., np.ndarray], read_back: Callable[[Path], np.ndarray],
     tmp_path: Path, suffix: str, rate: int,
 ) -> None:  # fmt: skip
     """Decoded again, the closed range lies below -80 dB of full scale, where the master had 0 dB."""
-    if suffix == ".webm" and rate == 44_100:
-        pytest.skip("Opus has no such rate")
     source = make_sound(f"full-{rate}{suffix}", wave(6, rate), rate)
     assert _decibels(read_back(source)[2 * rate : 4 * rate]) > -0.5
     for form, path in _copies(source, tmp_path, closed=[CLOSED]).items():
