@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import struct
 import warnings
 from dataclasses import dataclass
 from pathlib import Path
@@ -47,7 +48,17 @@ def prepare(path: Path) -> PreparedPicture:
             image = _opened(content, form, path.name)
             upright = _upright(image)
         content = stripped(content, form) if upright is image else stripped(_encoded(upright, form), form)
-    except (OSError, SyntaxError, ValueError, IndexError, KeyError, TypeError, EOFError, OverflowError) as problem:
+    except (
+        OSError,
+        SyntaxError,
+        ValueError,
+        struct.error,
+        IndexError,
+        KeyError,
+        TypeError,
+        EOFError,
+        OverflowError,
+    ) as problem:
         raise CannotRead(path.name, 0, f"it cannot be read as a {form or 'known'} picture", ALLOWED) from problem
     except (Image.DecompressionBombError, Image.DecompressionBombWarning) as problem:
         raise CannotRead(path.name, 0, "it has too many points", _too_large()) from problem
