@@ -32,6 +32,15 @@ class ShownStatement:
     note: str
 
 
+@dataclass(frozen=True)
+class ToldStatement:
+    """A statement's words with the standing that follows from the evidence open to one viewer."""
+
+    ref: str
+    text: str
+    standing: Standing
+
+
 def statement_open(viewer: Viewer) -> ColumnElement[bool]:
     """The clause on Statement: it has an open support, or never had one that could be closed."""
     piece = aliased(Evidence)
@@ -48,6 +57,17 @@ def statements(session: Session, viewer: Viewer, about: ColumnElement[bool] | No
     if about is not None:
         wanted = wanted.where(about)
     return _shown(session, viewer, session.scalars(wanted.order_by(Statement.ref)).all())
+
+
+def told_statements(session: Session, viewer: Viewer, about: ColumnElement[bool]) -> Sequence[ToldStatement]:
+    """The statements a viewer may know of, as they are told: words and standing, without what they rest on."""
+    rows = session.scalars(_statements(viewer).where(about).order_by(Statement.ref)).all()
+    columns = (Evidence.statement_id, Evidence.side, Evidence.kind, Evidence.source, Evidence.firsthand)
+    mine = select(*columns).where(Evidence.statement_id.in_([row.id for row in rows]), _open(viewer, Evidence))
+    pieces: dict[int, list[Piece]] = {row.id: [] for row in rows}
+    for statement_id, side, kind, source, firsthand in session.execute(mine) if rows else ():
+        pieces[statement_id].append(Piece(side, kind, source, firsthand))
+    return [ToldStatement(row.ref, row.text, standing(pieces[row.id])) for row in rows]
 
 
 def statements_by_id(session: Session, viewer: Viewer, ids: Iterable[int]) -> dict[int, ShownStatement]:

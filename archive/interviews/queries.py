@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from sqlalchemy import ColumnElement, Select, and_, exists, func, or_, select
-from sqlalchemy.orm import Session, joinedload, selectinload
+from sqlalchemy.orm import Session, contains_eager, joinedload, selectinload
 
 from archive.interviews.model import (
     Clip,
@@ -104,6 +104,18 @@ def segments_about(session: Session, viewer: Viewer, about: ColumnElement[bool])
     whole = selectinload(Segment.recording).selectinload(Recording.interview)
     ordered = _segments(viewer).where(tied).options(whole).order_by(Recording.ref, Segment.start_ms)
     return session.scalars(ordered).all()
+
+
+def lines_about(session: Session, viewer: Viewer, about: ColumnElement[bool], most: int) -> Sequence[Segment]:
+    """The longest open lines by narrators with an accepted tie that meets the clause, with recording and interview."""
+    tied = exists().where(Tie.segment_id == Segment.id, Tie.state == "accepted", about)
+    narrated = exists().where(
+        interview_narrator.c.interview_id == Recording.interview_id,
+        interview_narrator.c.person_id == Segment.speaker_id,
+    )
+    whole = contains_eager(Segment.recording).selectinload(Recording.interview).selectinload(Interview.narrators)
+    wanted = _segments(viewer).where(tied, narrated).options(whole)
+    return session.scalars(wanted.order_by(func.length(Segment.text).desc(), Segment.id).limit(most)).all()
 
 
 def clips(session: Session, viewer: Viewer, about: ColumnElement[bool] | None = None) -> Sequence[Clip]:

@@ -109,6 +109,8 @@ def _places(rows: list[list[_Place]], strands: Sequence[Sequence[_Place]]) -> di
             wanted = {p: sum(across[n] for n in near[p]) / len(near[p]) if near[p] else across[p] for p in row}
             row.sort(key=lambda place: wanted[place])
             across.update(_spread(row, wanted))
+    for row in rows:
+        across.update(_snapped(row, across))
     leftmost = min(across.values(), default=0.0) - BOX_WIDTH / 2 - MARGIN
     return {place: round(x - leftmost, 1) for place, x in across.items()}
 
@@ -123,6 +125,19 @@ def _spread(row: Sequence[_Place], wanted: Mapping[_Place, float]) -> dict[_Plac
         edge = placed[place] + half
     drift = sum(placed[place] - wanted[place] for place in row) / len(row) if row else 0.0
     return {place: x - drift for place, x in placed.items()}
+
+
+def _snapped(row: Sequence[_Place], across: Mapping[_Place, float]) -> dict[_Place, float]:
+    """The places moved to the nearest half lane, so that what comes one after another stands straight."""
+    half = LANE / 2
+    snapped: dict[_Place, float] = {}
+    for before, place in zip([None, *row], row, strict=False):
+        x = round(across[place] / half) * half
+        if before is not None:
+            apart = LANE if isinstance(before, str) and isinstance(place, str) else half
+            x = max(x, snapped[before] + apart)
+        snapped[place] = x
+    return snapped
 
 
 def _row(rank: int) -> float:

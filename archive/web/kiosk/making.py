@@ -9,7 +9,7 @@ from markupsafe import Markup
 from sqlalchemy.orm import Session
 
 from archive.evidence.model import Statement
-from archive.evidence.queries import ShownStatement, statements
+from archive.evidence.queries import ToldStatement, told_statements
 from archive.interviews.names import shown_names
 from archive.objects.model import MuseumObject, ObjectProcess
 from archive.objects.queries import objects_where
@@ -47,7 +47,7 @@ class ProcessPage:
     objects: tuple[MuseumObject, ...]
     voices: tuple[Voice, ...]
     quotations: tuple[Quotation, ...]
-    statements: tuple[ShownStatement, ...]
+    statements: tuple[ToldStatement, ...]
     words: tuple[Word, ...]
 
 
@@ -87,7 +87,7 @@ def process_page(session: Session, viewer: Viewer, ref: str) -> ProcessPage:
         objects=_objects_of(session, process),
         voices=voices_about(session, viewer, about, names),
         quotations=quotations_about(session, viewer, about, names),
-        statements=tuple(statements(session, viewer, Statement.processes.any(id=process.id))),
+        statements=tuple(told_statements(session, viewer, Statement.processes.any(id=process.id))),
         words=explain.words,
     )
 

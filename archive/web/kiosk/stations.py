@@ -9,7 +9,7 @@ from markupsafe import Markup
 from sqlalchemy.orm import Session
 
 from archive.evidence.model import Statement
-from archive.evidence.queries import ShownStatement, statements
+from archive.evidence.queries import ToldStatement, told_statements
 from archive.interviews.names import shown_names
 from archive.objects.model import MuseumObject
 from archive.objects.queries import objects_where
@@ -35,7 +35,7 @@ class StationPage:
     hazards: tuple[Hazard, ...]
     voices: tuple[Voice, ...]
     quotations: tuple[Quotation, ...]
-    statements: tuple[ShownStatement, ...]
+    statements: tuple[ToldStatement, ...]
     words: tuple[Word, ...]
 
 
@@ -55,7 +55,7 @@ def station_page(session: Session, viewer: Viewer, ref: str) -> StationPage:
         hazards=_hazards(done_here),
         voices=voices_about(session, viewer, about, names),
         quotations=quotations_about(session, viewer, about, names),
-        statements=tuple(statements(session, viewer, Statement.stations.any(id=station.id))),
+        statements=tuple(told_statements(session, viewer, Statement.stations.any(id=station.id))),
         words=explain.words,
     )
 

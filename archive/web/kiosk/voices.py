@@ -20,6 +20,9 @@ from archive.values.timecode import Span
 
 Names = dict[int, str]
 
+_LINES_LOOKED_AT = 40
+_LINES_QUOTED = 6
+
 
 @dataclass(frozen=True)
 class Voice:
@@ -114,12 +117,14 @@ def voices_about(session: Session, viewer: Viewer, about: ColumnElement[bool], n
     return tuple(voice_of(clip, names) for clip in interviews.clips(session, viewer, about))
 
 
-def quotations_about(session: Session, viewer: Viewer, about: ColumnElement[bool], names: Names, most: int = 6) -> tuple[Quotation, ...]:
-    """The first open lines by narrators that speak of something, the longest told first of each interview."""
-    spoken = [s for s in interviews.segments_about(session, viewer, about) if not _asked(s)]
+def quotations_about(
+    session: Session, viewer: Viewer, about: ColumnElement[bool], names: Names
+) -> tuple[Quotation, ...]:
+    """A few open lines by narrators that speak of something: the longest of each interview in turn."""
+    spoken = interviews.lines_about(session, viewer, about, _LINES_LOOKED_AT)
     return tuple(
         Quotation(segment.recording.interview.ref, segment.recording.ref, _line(segment, names))
-        for segment in _spread_over_interviews(spoken, most)
+        for segment in _spread_over_interviews(spoken, _LINES_QUOTED)
     )
 
 
@@ -230,8 +235,7 @@ def _spread_over_interviews(segments: Iterable[Segment], most: int) -> list[Segm
     by_interview: dict[int, list[Segment]] = {}
     for segment in segments:
         by_interview.setdefault(segment.recording.interview_id, []).append(segment)
-    queues = [sorted(queue, key=lambda s: len(s.text), reverse=True) for queue in by_interview.values()]
-    rounds = [queue[turn] for turn in range(most) for queue in queues if turn < len(queue)]
+    rounds = [queue[turn] for turn in range(most) for queue in by_interview.values() if turn < len(queue)]
     return sorted(rounds[:most], key=lambda s: (s.recording.ref, s.start_ms))
 
 

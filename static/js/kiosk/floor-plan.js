@@ -3,13 +3,14 @@
 const CLOSEST = 6;
 const STEP = 1.5;
 const A_TAP = 8; // px that a finger may slip and still be a tap
-const LEAST_TOUCH = 40; // px across that a check must have before a visitor can hit it
+const LEAST_TOUCH = 44; // px across that a check must have before a visitor can hit it
 
 class FloorPlan extends HTMLElement {
   connectedCallback() {
     this.svg = this.querySelector("svg");
     this.whole = numbers(this.dataset.whole);
     this.view = numbers(this.svg.getAttribute("viewBox"));
+    this.base = this.whole[2];
     this.fingers = new Map();
     this.querySelector(".zoom").hidden = false;
     this.querySelector(".zoom").addEventListener("click", (event) => this.#press(event));
@@ -28,15 +29,22 @@ class FloorPlan extends HTMLElement {
     const touch = this.querySelector(".spot__touch");
     const across = touch ? touch.getBoundingClientRect().width : LEAST_TOUCH;
     if (across < LEAST_TOUCH && across > 0) {
-      const lit = this.querySelector(".spot[aria-current]") ?? this.querySelector(".spot");
-      const [x, y] = place(lit);
+      const [x, y] = this.#opening();
       this.classList.add("is-small");
-      const height = this.whole[3] / Math.min(LEAST_TOUCH / across, 2.2);
       const shown = this.svg.getBoundingClientRect();
-      this.#show([x, y, (height * shown.width) / shown.height, height], true);
+      const [height, width] = [this.view[3], (this.view[3] * shown.width) / shown.height];
+      this.base = width;
+      this.#show([x, y, width, height], true);
     } else if (box.width) {
       this.#show(this.view);
     }
+  }
+
+  #opening() {
+    const lit = this.querySelector(".spot[aria-current]");
+    if (lit) return place(lit);
+    const middle = this.#middle();
+    return this.view[2] < this.whole[2] ? [middle.x, middle.y] : place(this.querySelector(".spot"));
   }
 
   #press(event) {
@@ -88,10 +96,10 @@ class FloorPlan extends HTMLElement {
     const keep = (at, size, from, all) => (size >= all ? from + (all - size) / 2 : Math.min(Math.max(at, from), from + all - size));
     this.view = [keep(x, width, this.whole[0], this.whole[2]), keep(y, height, this.whole[1], this.whole[3]), width, height];
     this.svg.setAttribute("viewBox", this.view.join(" "));
-    const closer = Math.max(this.whole[2] / width, this.whole[3] / height, 1);
-    this.classList.toggle("is-closer", closer > 1.01);
+    this.classList.toggle("is-closer", height < this.whole[3] * 0.99);
+    const closer = Math.max(this.base / width, 1);
     for (const mark of this.querySelectorAll("[data-keep-size]")) {
-      mark.setAttribute("transform", `scale(${mark.dataset.keepSize / closer ** (this.classList.contains("is-small") ? 0.25 : 0.6)})`);
+      mark.setAttribute("transform", `scale(${mark.dataset.keepSize / closer ** 0.6})`);
     }
   }
 
