@@ -96,7 +96,9 @@ def standing_in_words(standing: Standing) -> str:
 def _about(statement: Statement) -> tuple[Link, ...]:
     kinds = (("station", statement.stations), ("process", statement.processes), ("object", statement.objects))
     return tuple(
-        Link(kind_in_words(kind), record.name, record_url(kind, record.ref)) for kind, records in kinds for record in records
+        Link(kind_in_words(kind), record.name, record_url(kind, record.ref))
+        for kind, records in kinds
+        for record in records
     )
 
 
@@ -106,7 +108,8 @@ def _piece(piece: Evidence, names: dict[int, str]) -> Piece:
         time, who = format_clock(segment.start_ms), speaker_of(segment, names)
         return Piece(_("voice"), segment.text, who, time, segment_url(segment), not piece.firsthand)
     if piece.kind == "object" and piece.object is not None:
-        return Piece(_("object"), piece.object.name, piece.object.ref, "", record_url("object", piece.object.ref), False)
+        ref = piece.object.ref
+        return Piece(_("object"), piece.object.name, ref, "", record_url("object", ref), False)
     if piece.kind == "reckoning":
         return Piece(_("reckoning"), piece.figure, piece.reckoner, "", "", False)
     return Piece(_("document"), piece.document, "", "", "", False)

@@ -94,6 +94,7 @@ def interview_page(
     names = shown_names(session, viewer)
     source = source_of(session, interview, names, viewer.on)
     lengths = [(part.ref, part.duration_ms) for part in interview.recordings]
+    making = _Lines(source, interview, recording, names, at_ms)
     return InterviewPage(
         ref=interview.ref,
         title=source.title,
@@ -104,7 +105,7 @@ def interview_page(
         language=interview.language,
         sound=_sound(recording, at_ms),
         parts=tuple(_part(interview, part, recording) for part in interview.recordings),
-        turns=turns_of(_Lines(source, interview, recording, names, at_ms), segments_to_read(session, viewer, recording)),
+        turns=turns_of(making, segments_to_read(session, viewer, recording)),
         citation=source.whole(lengths),
     )
 

@@ -15,9 +15,12 @@ from archive.web.pages import show
 from archive.web.reading.evidence_page import accounts_of, accounts_page
 from archive.web.reading.interview_page import interview_page
 from archive.web.reading.interviews_page import interviews_page
+from archive.web.reading.narrowing import Asked
 from archive.web.reading.person_page import person_page
+from archive.web.reading.search_page import search_page
 from archive.web.reading.taking import TRANSCRIPT_TYPES, transcript_of
-from archive.web.requests import only_for, session, viewer
+from archive.web.requests import only_for, session, viewer, whole_number
+from archive.web.searching import filters_asked
 
 reading = Blueprint("reading", __name__, url_prefix="/reading")
 reading.before_request(only_for(Role.READER, Role.GUIDE, Role.KEEPER))
@@ -25,8 +28,9 @@ reading.before_request(only_for(Role.READER, Role.GUIDE, Role.KEEPER))
 
 @reading.get("/")
 def room() -> tuple[str, int]:
-    """Search."""
-    return "reading", 200
+    """Search, or the invitation to it."""
+    asked = Asked(request.args.get("q", "").strip(), filters_asked(), whole_number("page", 1, least=1, most=500))
+    return show("reading/room.html", search_page(session(), viewer(), asked))
 
 
 @reading.get("/interviews/")
