@@ -7,7 +7,6 @@ from typing import Any
 
 from whoosh import query
 
-from archive.search.distance import within
 from archive.search.schema import NAMED, TITLE_BOOST
 from archive.search.snapshot import Snapshot
 from archive.search.words import folded, plain, stems_of, words_of
@@ -113,7 +112,7 @@ class Reading:
         words = words_of(asked.text)
         if not words:
             return query.NullQuery
-        *before, last = words
+        before, last = words[:-1], words[-1]
         if len(last.plain) < _SHORTEST_BEGINNING:
             return query.And([_anywhere(word.stem) for word in words])
         return query.And([*(_anywhere(word.stem) for word in before), query.Prefix("words", last.plain)])
@@ -126,7 +125,7 @@ class Reading:
         return query.And([self._near(word, min(asked.maxdist, _MOST_EDITS)) for word in wanted])
 
     def _near(self, word: str, edits: int) -> Any:
-        near = {folded(other) for other in self._snapshot.beginning("words", word[:1]) if within(word, other, edits)}
+        near = {folded(other) for _, other in self._snapshot.vocabulary("words").near(word, edits)}
         return query.Or([_anywhere(stem) for stem in sorted(near | {folded(word)})])
 
     # -- Field words
@@ -143,9 +142,10 @@ class Reading:
 
     def _in_field_beginning(self, field: str, written: str) -> Any:
         if field == "title":
-            return query.Or([query.Term("title", stem) for stem in self._snapshot.beginning("title", plain(written))])
+            stems = self._snapshot.vocabulary("title").beginning(plain(written))
+            return query.Or([query.Term("title", stem) for stem in stems])
         begun = [name for name in self._snapshot.values(field) if name.casefold().startswith(written.casefold())]
-        named = self._snapshot.beginning(NAMED[field], plain(written)) if field in NAMED else []
+        named = self._snapshot.vocabulary(NAMED[field]).beginning(plain(written)) if field in NAMED else []
         return query.Or(
             [query.Term(field, name) for name in begun] + [query.Term(NAMED[field], stem) for stem in named]
         )

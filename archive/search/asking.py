@@ -12,11 +12,11 @@ from sqlalchemy.orm import Session
 
 from archive.rights.decisions import Viewer
 from archive.search.access import open_keys
-from archive.search.gateway import Found, Hit, SearchIndex
+from archive.search.gateway import Hit, SearchIndex
 from archive.search.keeping import check_in_step
 from archive.search.schema import FACETS
 from archive.search.showing import Names, Shown, names_for, shown_records
-from archive.search.snippets import snippet
+from archive.search.snippets import Marker
 from archive.store.freshness import memory
 from archive.store.session import Store
 
@@ -87,7 +87,8 @@ def find(
         known = _Known(session, index, viewer)
         found = index.ask(text, known.keys, filters, limit=limit, offset=offset, facets=facets)
         shown = shown_records(session, viewer, _by_kind(found.hits), known.names)
-        hits = [_found(shown[hit.kind, hit.id], found) for hit in found.hits if (hit.kind, hit.id) in shown]
+        marker = Marker(found.wanted)
+        hits = [_found(shown[hit.kind, hit.id], marker) for hit in found.hits if (hit.kind, hit.id) in shown]
     return Page(
         text=text,
         total=found.total - (len(found.hits) - len(hits)),
@@ -129,8 +130,8 @@ def _by_kind(hits: Iterable[Hit]) -> dict[str, list[int]]:
     return dict(keys)
 
 
-def _found(shown: Shown, found: Found) -> FoundRecord:
-    around = snippet(shown.text, found.wanted)
+def _found(shown: Shown, marker: Marker) -> FoundRecord:
+    around = marker.snippet(shown.text)
     return FoundRecord(
         kind=shown.kind,
         id=shown.id,

@@ -20,7 +20,3 @@ def distance(one: str, other: str, most: int) -> int:
             return most + 1
     return row[-1]
 
-
-def within(one: str, other: str, most: int) -> bool:
-    """Whether two words are at most so many edits apart."""
-    return distance(one, other, most) <= most

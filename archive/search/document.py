@@ -42,7 +42,7 @@ class Document:
             "kind": [self.kind],
             "text": self.text,
             "title": self.title,
-            "words": f"{self.title} {self.text}",
+            "words": f"{self.title} {self.text}" if self.title else self.text,
             "term_words": list(self.ways),
         }
         held |= self.refs

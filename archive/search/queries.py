@@ -47,15 +47,16 @@ class RecordRow(NamedTuple):
 def spoken(session: Session, viewer: Viewer, kind: str, keys: Collection[int]) -> Sequence[SpokenRow]:
     """The open segments, or clips, among the keys."""
     wanted = _segments(viewer) if kind == "segment" else _clips(viewer)
-    return [SpokenRow(*row) for row in session.execute(wanted, {"keys": list(keys)})]
+    return [SpokenRow(*row) for row in session.connection().execute(wanted, {"keys": list(keys)})]
 
 
 def records(session: Session, viewer: Viewer, kind: str, keys: Collection[int]) -> Sequence[RecordRow]:
     """The open records of another kind among the keys."""
-    return [RecordRow(*row) for row in session.execute(_records(viewer, kind), {"keys": list(keys)})]
+    return [RecordRow(*row) for row in session.connection().execute(_records(viewer, kind), {"keys": list(keys)})]
 
 
-# The selects are kept per viewer: putting one together takes longer than running it.
+# The selects are kept per viewer: putting one together takes longer than running it. They give rows, not records, so
+# they run on the session's connection.
 
 
 @lru_cache(maxsize=64)

@@ -8,13 +8,15 @@ from collections.abc import Iterator
 from typing import Any
 
 from whoosh import analysis, columns, fields, formats
-from whoosh.codec.whoosh3 import W3Codec
+from whoosh.codec.whoosh3 import LENGTHS_COLUMN, W3Codec, W3PerDocReader
+from whoosh.util.numeric import byte_to_length
 
 from archive.search.words import stems_placed, words_of
 
 FORMAT = 1
 """Raised when the fields or the folding change, so that an older index is made again."""
 
+_LENGTHS = [byte_to_length(code) for code in range(256)]
 LAST_PLACE = 0xFF00
 TITLE_BOOST = 2.0
 
@@ -78,6 +80,34 @@ class Stems(Written):
             yield stem, 1, 1.0, b""
 
 
+class WholeLengths(W3PerDocReader):  # type: ignore[misc]
+    """Whoosh asks for the length of a field once for every posting it writes; the column is read at once instead."""
+
+    def __init__(self, storage: Any, segment: Any) -> None:
+        super().__init__(storage, segment)
+        self._held: dict[str, bytes] = {}
+
+    def doc_field_length(self, docnum: int, fieldname: str, default: int = 0) -> int:
+        if fieldname not in self._held:
+            self._held[fieldname] = self._read(f"_{fieldname}_len")
+        held = self._held[fieldname]
+        return _LENGTHS[held[docnum]] if docnum < len(held) else default
+
+    def _read(self, column: str) -> bytes:
+        if not self.has_column(column):
+            return b""
+        values = self.column_reader(column, LENGTHS_COLUMN)
+        read: bytes = values._dbfile.get(values._basepos, values._count)
+        return read
+
+
+class WholeCodec(W3Codec):  # type: ignore[misc]
+    """Whoosh's codec with longer blocks, since they are read whole and never skipped in."""
+
+    def per_document_reader(self, storage: Any, segment: Any) -> Any:
+        return WholeLengths(storage, segment)
+
+
 def make_schema() -> Any:
     """The schema; `key` is unique, `id` is a column of numbers, `words` of a term is stored for the thesaurus."""
     named = {field: _of(fields.KEYWORD(), Stems()) for field in NAMED.values()}
@@ -95,8 +125,8 @@ def make_schema() -> Any:
 
 
 def make_codec() -> Any:
-    """Whoosh's codec with longer blocks: they are read whole, never skipped in."""
-    return W3Codec(blocklimit=1024, compression=1)
+    """The codec that segments are written and read with."""
+    return WholeCodec(blocklimit=1024, compression=1)
 
 
 def _of(field: Any, written_as: Any) -> Any:

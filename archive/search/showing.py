@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from urllib.parse import quote, urlencode
+from typing import NamedTuple
 
 from sqlalchemy.orm import Session
 
@@ -34,8 +34,7 @@ class Names:
     interviews: Mapping[int, tuple[str, str]]
 
 
-@dataclass(frozen=True)
-class Shown:
+class Shown(NamedTuple):
     """A record as one viewer sees it. `recording` to `end` are of segments and clips alone."""
 
     kind: str
@@ -101,10 +100,14 @@ def _spoken(kind: str, row: SpokenRow, names: Names) -> Shown:
 
 def _record(kind: str, row: RecordRow, names: Names) -> Shown:
     title = names.people.get(row.id, "") if kind == "person" else row.title
-    return Shown(kind, row.ref, title or row.ref, row.text, _PLACES[kind] + quote(row.ref))
+    return Shown(kind, row.ref, title or row.ref, row.text, _PLACES[kind] + row.ref)
 
 
 def _time_url(interview: str, row: SpokenRow) -> str:
-    """The lasting address of a stretch: the query serves browsers without script, the fragment all others."""
-    asked = urlencode({"recording": row.recording, "t": format_seconds(row.start_ms)})
-    return f"/reading/interviews/{quote(interview)}?{asked}#{media_fragment(row.start_ms, row.end_ms)}"
+    """The lasting address of a stretch: the query serves browsers without script, the fragment all others.
+
+    References need no quoting: they are letters, digits, dots, hyphens and underscores.
+    """
+    begin = format_seconds(row.start_ms)
+    fragment = media_fragment(row.start_ms, row.end_ms)
+    return f"/reading/interviews/{interview}?recording={row.recording}&t={begin}#{fragment}"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import threading
-from bisect import bisect_left
 from collections import OrderedDict
 from collections.abc import Hashable, Iterable
 from functools import cached_property
@@ -15,6 +14,7 @@ from numpy.typing import NDArray
 
 from archive.search.arrays import NOTHING, Mask, Matches, Scores, any_of
 from archive.search.postings import Kept, Posting, SegmentArrays
+from archive.search.vocabulary import Vocabulary
 from archive.search.words import stems_of
 
 K1, B = 1.2, 0.75
@@ -51,6 +51,7 @@ class Snapshot:
         self.alive = self._alive()
         self._scored = Kept(_SCORES_KEPT)
         self._norms: dict[str, Scores] = {}
+        self._vocabularies: dict[str, Vocabulary] = {}
         self._masks: OrderedDict[Hashable, Mask] = OrderedDict()
         self._lock = threading.Lock()
         self._entered, self._retired, self._closed = 0, False, False
@@ -97,7 +98,7 @@ class Snapshot:
         """The documents of all terms that begin so, scored as any of them."""
         found: Matches | None = self._scored.get((field, start, "*"))
         if found is None:
-            parts = [self._score(field, self.posting(field, word)) for word in self.beginning(field, start)]
+            parts = [self._score(field, self.posting(field, word)) for word in self.vocabulary(field).beginning(start)]
             found = self._scored.put((field, start, "*"), any_of(parts, self.count))
         return found
 
@@ -132,15 +133,12 @@ class Snapshot:
 
     # -- Words
 
-    def beginning(self, field: str, start: str) -> list[str]:
-        """The terms of a field that begin so, in order."""
-        found: set[str] = set()
-        for leaf in self.leaves:
-            words = leaf.arrays.words(leaf.reader, field)
-            first = bisect_left(words, start)
-            last = bisect_left(words, start + "\U0010ffff", first)
-            found.update(words[first:last])
-        return sorted(found)
+    def vocabulary(self, field: str) -> Vocabulary:
+        """All terms of a field."""
+        if field not in self._vocabularies:
+            held = [leaf.arrays.words(leaf.reader, field) for leaf in self.leaves]
+            self._vocabularies[field] = Vocabulary(word for words in held for word in words)
+        return self._vocabularies[field]
 
     def stored(self, field: str) -> list[Any]:
         """What is stored in a field by the documents that are alive."""

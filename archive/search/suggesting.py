@@ -5,12 +5,12 @@ from __future__ import annotations
 import numpy as np
 
 from archive.search.arrays import Mask
-from archive.search.distance import distance
 from archive.search.snapshot import Snapshot
 from archive.search.words import Word, words_of
 
 _MOST_WORDS = 2000
 _SHORTEST = 2
+_SHORTEST_PUT_RIGHT = 4
 
 
 def completions(snapshot: Snapshot, text: str, mask: Mask, limit: int) -> list[str]:
@@ -18,7 +18,7 @@ def completions(snapshot: Snapshot, text: str, mask: Mask, limit: int) -> list[s
     words = words_of(text)
     if not words or words[-1].end < len(text) or len(words[-1].plain) < _SHORTEST:
         return []
-    begun = snapshot.beginning("words", words[-1].plain)[:_MOST_WORDS]
+    begun = snapshot.vocabulary("words").beginning(words[-1].plain)[:_MOST_WORDS]
     counted = [(-_holders(snapshot, word, mask), word) for word in begun]
     return [text[: words[-1].start] + word for holders, word in sorted(counted) if holders][:limit]
 
@@ -27,7 +27,8 @@ def did_you_mean(snapshot: Snapshot, text: str, mask: Mask) -> str:
     """The text with each word that no open document holds put right; "" where nothing near is open."""
     put_right = text
     for word in reversed(words_of(text)):
-        if not _is_open(snapshot, word, mask):
+        is_field = text[word.end : word.end + 1] == ":"
+        if len(word.plain) >= _SHORTEST_PUT_RIGHT and not is_field and not _is_open(snapshot, word, mask):
             near = _nearest(snapshot, word.plain, mask)
             if near:
                 put_right = put_right[: word.start] + near + put_right[word.end :]
@@ -36,26 +37,14 @@ def did_you_mean(snapshot: Snapshot, text: str, mask: Mask) -> str:
 
 def _nearest(snapshot: Snapshot, word: str, mask: Mask) -> str:
     """The nearest word that an open document holds; of equally near ones the commonest."""
-    most = 1 if len(word) <= 4 else 2
     near: dict[int, list[str]] = {}
-    for other in _alike(snapshot, word):
-        apart = distance(word, other, most)
-        if 0 < apart <= most:
-            near.setdefault(apart, []).append(other)
+    for apart, other in snapshot.vocabulary("words").near(word, 1 if len(word) <= 4 else 2):
+        near.setdefault(apart, []).append(other)
     for apart in sorted(near):
         holders, nearest = min((-_holders(snapshot, other, mask), other) for other in near[apart])
         if holders:
             return nearest
     return ""
-
-
-def _alike(snapshot: Snapshot, word: str) -> list[str]:
-    """Words worth measuring: of about that length, with the same beginning or the same ending."""
-    return [
-        other
-        for other in snapshot.beginning("words", "")
-        if abs(len(other) - len(word)) <= 2 and (other[0] == word[0] or other[-2:] == word[-2:])
-    ]
 
 
 def _is_open(snapshot: Snapshot, word: Word, mask: Mask) -> bool:

@@ -13,7 +13,7 @@ from whoosh.lang.porter import stem
 from archive.search.spelling import one_spelling
 
 _MARKS = "\u0300-\u036f"
-_WORD = re.compile(rf"[\w{_MARKS}]+(?:['’ʼ][\w{_MARKS}]+)*")
+WORD = re.compile(rf"[\w{_MARKS}]+(?:['’ʼ][\w{_MARKS}]+)*")
 _APOSTROPHES = str.maketrans("’ʼ", "''")
 _HYPHENS = frozenset("-‐‑")
 _LONGEST = 64
@@ -28,28 +28,36 @@ class Word(NamedTuple):
     end: int
 
 
-def words_of(text: str) -> list[Word]:
-    """The words of a text in order. A hyphen parts two words; an apostrophe stays inside one."""
-    found = []
-    for match in _WORD.finditer(text):
-        shown = plain(match.group())
-        found.append(Word(shown, folded(shown), match.start(), match.end()))
-    return found
+@lru_cache(maxsize=4)
+def words_of(text: str) -> tuple[Word, ...]:
+    """The words of a text in order. A hyphen parts two words; an apostrophe stays inside one.
+
+    The last few texts are kept, since the fields of a document are made of the same one.
+    """
+    return tuple([Word(*known(match[0]), *match.span()) for match in WORD.finditer(text)])
 
 
 def stems_placed(text: str) -> Iterator[tuple[str, int]]:
     """Each stem with its place; a hyphened pair is also found written as one word, at the place of its first part."""
     before: Word | None = None
+    hyphened = not _HYPHENS.isdisjoint(text)
     for place, word in enumerate(words_of(text)):
         yield word.stem, place
         if before is not None and text[before.end : word.start] in _HYPHENS:
             yield folded(before.plain + word.plain), place - 1
-        before = word
+        before = word if hyphened else None
 
 
 def stems_of(text: str) -> list[str]:
     """The stems of a text in order."""
     return [word.stem for word in words_of(text)]
+
+
+@lru_cache(maxsize=65536)
+def known(word: str) -> tuple[str, str]:
+    """The plain form and the stem of a word as it is written."""
+    shown = plain(word)
+    return shown, folded(shown)
 
 
 @lru_cache(maxsize=65536)
