@@ -45,11 +45,11 @@ class Fault:
 class Unacceptable(LemelError):
     """Input that cannot be taken; all its faults are told together and nothing is stored."""
 
-    def __init__(self, faults: Iterable[Fault], what: str = "This") -> None:
+    def __init__(self, faults: Iterable[Fault], what: str = "This", *, left: str = "nothing was stored") -> None:
         self.faults = tuple(sorted(set(faults)))
         count = len(self.faults)
         super().__init__(
-            f"{what} has {count} fault{'' if count == 1 else 's'}; nothing was stored.\n"
+            f"{what} has {count} fault{'' if count == 1 else 's'}; {left}.\n"
             + "\n".join(f"  {fault}" for fault in self.faults)
         )
 

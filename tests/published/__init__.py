@@ -1,0 +1,1 @@
+"""Checks against figures printed elsewhere, each named by its source."""

@@ -1,0 +1,1 @@
+"""Laws of the reckoners: whole, monotone, unit-invariant, and picky."""
