@@ -21,6 +21,11 @@ def recording_by_key(session: Session, key: int) -> Recording | None:
     return session.get(Recording, key)
 
 
+def supplied(session: Session) -> Sequence[Rendition]:
+    """The renditions that came in the folder beside their master, or as the master."""
+    return session.scalars(select(Rendition).where(Rendition.kind == "supplied").order_by(Rendition.id)).all()
+
+
 def is_in_use(session: Session, sha256: str) -> bool:
     """Whether any recording or rendition rests on a kept file."""
     rests = or_(

@@ -18,6 +18,7 @@ from archive.interviews import rendition_edits as edits
 from archive.interviews import rendition_queries as queries
 from archive.interviews.model import Recording, Rendition
 from archive.interviews.rendition_jobs import MEDIA_TYPES, Job, Outcome, do
+from archive.interviews.supplied import take_words_out
 from archive.rights.model import Closure
 from archive.store.session import Store
 from archive.values.timecode import Span
@@ -62,10 +63,10 @@ def make_missing(store: Store, on_progress: Progress | None = None, *, processes
 
     `on_progress` is told how many recordings are done, of how many, and which one was the last.
     """
+    faults = list(take_words_out(store, WHO))
     _drop_stale(store)
     jobs = _missing(store)
     made = 0
-    faults: list[Fault] = []
     with _doing(jobs, processes) as outcomes:
         for number, outcome in enumerate(outcomes, start=1):
             made += _keep(store, outcome)

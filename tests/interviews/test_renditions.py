@@ -260,6 +260,32 @@ def test_two_processes_make_the_same(store: Store, tmp_path: Path, monkeypatch: 
     assert not multiprocessing.active_children()
 
 
+def test_a_supplied_file_is_passed_on_without_its_words(store: Store, tmp_path: Path) -> None:
+    """A name in the tags of a file that came fit for browsers stays with the master and reaches no listener."""
+    master = add_recording(store, tmp_path, supplied=True)
+    tagged = tmp_path / "tagged.webm"
+    with av.open(str(store.files.path(master))) as source, av.open(str(tagged), "w") as target:
+        target.metadata["title"] = "Abel Secret"
+        stream = target.add_stream_from_template(source.streams.audio[0])
+        for packet in source.demux(audio=0):
+            if packet.dts is not None:
+                packet.stream = stream
+                target.mux(packet)
+    told, size = store.files.keep(tagged)
+    with store.changing("tests") as session:
+        session.add(KeptFile(sha256=told, size=size, media_type="audio/webm"))
+        session.flush()
+        session.scalars(select(Recording)).one().master_sha256 = told
+        session.scalars(select(Rendition)).one().sha256 = told
+    assert b"Abel Secret" in served(store, "webm").read_bytes()
+    assert make_missing(store).faults == ()
+    assert b"Abel" not in served(store, "webm").read_bytes()
+    assert b"Abel Secret" in store.files.path(told).read_bytes()
+    bare = served(store, "webm").name
+    make_missing(store)
+    assert served(store, "webm").name == bare
+
+
 SPANS = st.lists(st.tuples(st.integers(0, 9), st.integers(10, 20)), max_size=4)
 
 
