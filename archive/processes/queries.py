@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session, selectinload
 
-from archive.processes.model import Hazard, Process, ProcessLink
+from archive.processes.model import Hazard, Process, ProcessLink, process_term
 from archive.store.queries import found
 
 
@@ -53,6 +53,13 @@ def processes_at(session: Session, station_id: int) -> Sequence[Process]:
     """The processes done at a station, with their hazards."""
     mine = select(Process).where(Process.stations.any(id=station_id)).options(selectinload(Process.hazards))
     return session.scalars(mine.order_by(Process.id)).all()
+
+
+def term_ids_of(session: Session, processes: Iterable[Process]) -> frozenset[int]:
+    """The keys of the terms that some processes name."""
+    keys = [process.id for process in processes]
+    named = select(process_term.c.term_id).where(process_term.c.process_id.in_(keys))
+    return frozenset(session.scalars(named))
 
 
 def processes_using(session: Session, term_id: int) -> Sequence[Process]:

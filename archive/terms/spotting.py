@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
+
+
+# Whether a word, folded to lower case, may stand for the meaning with this key here.
+Fits = Callable[[str, int], bool]
 
 
 @dataclass(frozen=True)
@@ -28,13 +32,14 @@ class Vocabulary:
         self._keys: Mapping[str, int] = pairs
         self._pattern = _pattern(tuple(sorted(pairs, key=len, reverse=True)))
 
-    def spots(self, text: str, passed_over: Iterable[int] = ()) -> list[Spot]:
-        """The first place of each meaning in the text, in order; keys passed over are left alone."""
+    def spots(self, text: str, passed_over: Iterable[int] = (), fits: Fits = lambda _word, _key: True) -> list[Spot]:
+        """The first fitting place of each meaning in the text, in order; keys passed over are left alone."""
         seen = set(passed_over)
         found = []
         for match in self._pattern.finditer(text):
-            key = self._keys[_folded(match["word"])]
-            if key not in seen:
+            word = _folded(match["word"])
+            key = self._keys[word]
+            if key not in seen and fits(word, key):
                 seen.add(key)
                 found.append(Spot(match.start(), match.end(), key))
         return found

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from markupsafe import Markup, escape
 from sqlalchemy.orm import Session
@@ -14,14 +14,17 @@ from archive.terms.spotting import Vocabulary
 from archive.web.prose import prose
 
 _TAG = re.compile(r"(<[^<>]*>)")
+_DISTINCT = 6  # letters
 _BUTTON = Markup('<button type="button" class="explained" popovertarget="word-{}">{}</button>')
 
 
 class Explainer:
     """Marks words in one page's prose after another, and remembers which, so that the page can explain them."""
 
-    def __init__(self, session: Session) -> None:
+    def __init__(self, session: Session, near: Iterable[int] = ()) -> None:
+        """`near` holds the keys of the terms that the page's subject names."""
         self._words = {word.id: word for word in vocabulary(session)}
+        self._near = frozenset(near)
         self._vocabulary = Vocabulary(_spellings(self._words))
         self._explained: list[int] = []
         self._passed_over: set[int] = set()
@@ -42,13 +45,19 @@ class Explainer:
 
     def _marked(self, text: str) -> Markup:
         done, pieces = 0, []
-        for spot in self._vocabulary.spots(text, self._passed_over):
+        for spot in self._vocabulary.spots(text, self._passed_over, self._fits):
             word = self._words[spot.key]
             pieces += [escape(text[done : spot.start]), _BUTTON.format(word.ref, text[spot.start : spot.end])]
             self._explained.append(spot.key)
             self._passed_over.add(spot.key)
             done = spot.end
         return Markup("").join([*pieces, escape(text[done:])])
+
+    def _fits(self, word: str, key: int) -> bool:
+        """Dialect and short words are everyday words too (eye, back, tap): they count only near their subject."""
+        if key in self._near or " " in word:
+            return True
+        return len(word) >= _DISTINCT and word == self._words[key].preferred.casefold()
 
 
 def _spellings(words: dict[int, Word]) -> Iterator[tuple[str, int]]:

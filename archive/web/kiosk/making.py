@@ -74,7 +74,7 @@ class HazardPage:
 def process_page(session: Session, viewer: Viewer, ref: str) -> ProcessPage:
     """The page of one process."""
     process = queries.process_with_all(session, ref)
-    explain = Explainer(session)
+    explain = Explainer(session, queries.term_ids_of(session, [process]))
     names = shown_names(session, viewer)
     bodies = {section.heading: explain(section.body) for section in process.sections}
     about = tied_to(process=process.id)
@@ -104,7 +104,7 @@ def processes_page(session: Session) -> ProcessesPage:
 def hazard_page(session: Session, ref: str) -> HazardPage:
     """The page of one hazard."""
     hazard = queries.hazard(session, ref)
-    explain = Explainer(session)
+    explain = Explainer(session, queries.term_ids_of(session, hazard.processes))
     return HazardPage(
         hazard=hazard,
         then=explain(hazard.then),

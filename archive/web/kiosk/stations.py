@@ -15,7 +15,7 @@ from archive.objects.model import MuseumObject
 from archive.objects.queries import objects_where
 from archive.plan.model import Station
 from archive.processes.model import Hazard, Process
-from archive.processes.queries import processes_at
+from archive.processes.queries import processes_at, term_ids_of
 from archive.rights.decisions import Viewer
 from archive.terms.queries import Word
 from archive.web.kiosk.bench import Bench, bench_at
@@ -42,9 +42,9 @@ class StationPage:
 def station_page(session: Session, viewer: Viewer, ref: str) -> StationPage:
     """The page of one station."""
     bench, station = bench_at(session, ref)
-    explain = Explainer(session)
     names = shown_names(session, viewer)
     done_here = processes_at(session, station.id)
+    explain = Explainer(session, term_ids_of(session, done_here))
     about = tied_to(station=station.id)
     return StationPage(
         bench=bench,

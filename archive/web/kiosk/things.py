@@ -15,6 +15,7 @@ from archive.objects.model import MuseumObject, ObjectWorker
 from archive.objects.queries import object_with_all, objects, objects_where
 from archive.people.model import Person
 from archive.processes.model import Process
+from archive.processes.queries import term_ids_of
 from archive.rights.decisions import Viewer
 from archive.terms.queries import Word
 from archive.values.date_words import date_in_words
@@ -71,7 +72,7 @@ class PersonPage:
 def object_page(session: Session, viewer: Viewer, ref: str) -> ObjectPage:
     """The page of one object."""
     thing = object_with_all(session, ref)
-    explain = Explainer(session)
+    explain = Explainer(session, term_ids_of(session, [tie.process for tie in thing.process_ties]))
     names = shown_names(session, viewer)
     about = tied_to(object=thing.id)
     return ObjectPage(

@@ -44,10 +44,10 @@ class TermsPage:
 def term_page(session: Session, viewer: Viewer, ref: str) -> TermPage:
     """The page of one word."""
     term = queries.term(session, ref)
-    explain = Explainer(session)
-    explain.pass_over(term.id)
     names = shown_names(session, viewer)
     near = queries.related_terms(session, term)
+    explain = Explainer(session, [other.id for others in near.values() for other in others])
+    explain.pass_over(term.id)
     about = tied_to(term=term.id)
     return TermPage(
         term=term,
