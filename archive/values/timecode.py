@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-_CODE = re.compile(r"(?:(\d{1,3}):)?(\d{1,3}):([0-5]\d)(?:[.,](\d{1,3}))?")
+_CODE = re.compile(r"(?:(\d{1,3}):)?(\d{1,3}):([0-5]\d)(?:[.,](\d{1,3}))?", re.ASCII)
 
 
 def parse_timecode(text: str) -> int:
@@ -83,7 +83,7 @@ def media_fragment(start_ms: int, end_ms: int | None = None) -> str:
     return f"t={format_seconds(start_ms)}{end}"
 
 
-_NPT = re.compile(r"(?:(?:(\d+):)?([0-5]\d):)?(\d+)(?:\.(\d*))?")
+_NPT = re.compile(r"(?:(?:(\d+):)?([0-5]\d):)?(\d+)(?:\.(\d*))?", re.ASCII)
 
 
 def _npt(text: str) -> float:

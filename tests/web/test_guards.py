@@ -1,0 +1,53 @@
+"""What protects every answer."""
+
+from __future__ import annotations
+
+import pytest
+from flask.testing import FlaskClient
+
+from archive.store.session import Store
+from archive.web.guards import HEADERS
+from tests.conftest import app_of
+
+
+@pytest.fixture
+def browser(empty_home: Store) -> FlaskClient:
+    """A visitor's browser on an empty home."""
+    return app_of(empty_home).test_client()
+
+
+@pytest.mark.parametrize("address", ["/", "/healthz", "/sign-in", "/nowhere", "/api/v1/nowhere", "/static/check.svg"])
+def test_every_answer_carries_the_headers(browser: FlaskClient, address: str) -> None:
+    """Pages, faults, data and files alike."""
+    answer = browser.get(address)
+    assert {name: answer.headers.get(name) for name in HEADERS} == HEADERS
+
+
+def test_the_content_policy_allows_nothing_inline_or_from_elsewhere(browser: FlaskClient) -> None:
+    """No inline script or style, no other site, no framing."""
+    policy = browser.get("/sign-in").headers["Content-Security-Policy"]
+    assert "unsafe" not in policy
+    assert "http" not in policy
+    assert "frame-ancestors 'none'" in policy
+
+
+def test_an_empty_home_says_how_to_fill_it(browser: FlaskClient) -> None:
+    """The first page of a new home is help, not a fault in the program."""
+    answer = browser.get("/")
+    assert answer.status_code == 409
+    assert "lemel load FOLDER" in answer.get_data(as_text=True)
+
+
+@pytest.mark.parametrize("address", ["/nowhere", "/kiosk/stations/nowhere"])
+def test_what_is_not_here_is_told_without_repeating_the_address(browser: FlaskClient, address: str) -> None:
+    """The page of a missing record says nothing of what was asked for."""
+    answer = browser.get(address)
+    assert answer.status_code == 404
+    assert "nowhere" not in answer.get_data(as_text=True)
+
+
+def test_a_fault_in_the_api_is_data(browser: FlaskClient) -> None:
+    """Machines get JSON, with the same words."""
+    answer = browser.get("/api/v1/nowhere")
+    assert answer.is_json
+    assert set(answer.json) == {"error", "words", "faults"}
