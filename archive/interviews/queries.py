@@ -56,6 +56,18 @@ def person_open(viewer: Viewer) -> ColumnElement[bool]:
     return or_(~narrated, heard)
 
 
+def tied_to(kind: str, key: int) -> ColumnElement[bool]:
+    """The clause on Tie for one record: `tied_to("station", 7)`."""
+    columns = {
+        "object": Tie.object_id,
+        "process": Tie.process_id,
+        "station": Tie.station_id,
+        "person": Tie.person_id,
+        "term": Tie.term_id,
+    }
+    return columns[kind] == key
+
+
 def interviews(session: Session, viewer: Viewer) -> Sequence[Interview]:
     """The open interviews by reference, with narrators and recordings."""
     whole = (selectinload(Interview.narrators), selectinload(Interview.recordings))

@@ -8,6 +8,7 @@ from sqlalchemy import ColumnElement, select
 from sqlalchemy.orm import Session, joinedload, selectinload
 
 from archive.objects.model import Demonstration, MuseumObject, ObjectProcess, ObjectWorker, Picture
+from archive.people.model import Person
 from archive.store.queries import found
 
 
@@ -51,6 +52,12 @@ def object_with_all(session: Session, ref: str) -> MuseumObject:
         selectinload(MuseumObject.demonstrations),
     )
     return found(session.scalar(select(MuseumObject).options(*whole).where(MuseumObject.ref == ref)), "object", ref)
+
+
+def objects_of(session: Session, person: Person) -> Sequence[MuseumObject]:
+    """The objects that a person or firm made or worked with."""
+    worked = MuseumObject.worker_ties.any(ObjectWorker.person_id == person.id)
+    return objects_where(session, (MuseumObject.maker_id == person.id) | worked)
 
 
 def objects_where(session: Session, which: ColumnElement[bool]) -> Sequence[MuseumObject]:

@@ -52,3 +52,15 @@ def passages(session: Session) -> Sequence[Passage]:
 def amenities(session: Session) -> Sequence[Amenity]:
     """Toilets, seats, exits and the like."""
     return session.scalars(select(Amenity).order_by(Amenity.position)).all()
+
+
+def doors_with_a_step(session: Session, floor: Floor) -> Sequence[Door]:
+    """The doors of a floor that have a step in them."""
+    stepped = select(Door).where(Door.floor_id == floor.id, Door.step_mm > 0)
+    return session.scalars(stepped.order_by(Door.position)).all()
+
+
+def amenities_on(session: Session, floor: Floor) -> Sequence[Amenity]:
+    """Toilets, seats, exits and the like on one floor."""
+    mine = select(Amenity).join(Amenity.room).where(Room.floor_id == floor.id)
+    return session.scalars(mine.order_by(Amenity.position)).all()

@@ -7,7 +7,6 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
-
 # Whether a word, folded to lower case, may stand for the meaning with this key here.
 Fits = Callable[[str, int], bool]
 

@@ -97,8 +97,8 @@ def _bench(
         room=room,
         chosen=chosen,
         ways=_ways(session, floor),
-        doors=tuple(door for door in plan.doors(session) if door.floor_id == floor.id and door.step_mm),
-        amenities=tuple(amenity for amenity in plan.amenities(session) if amenity.room.floor_id == floor.id),
+        doors=tuple(plan.doors_with_a_step(session, floor)),
+        amenities=tuple(plan.amenities_on(session, floor)),
     )
 
 

@@ -20,7 +20,7 @@ from archive.processes.model import Hazard, Process, ProcessLink
 from archive.rights.decisions import Viewer
 from archive.terms.queries import Word
 from archive.web.kiosk.explaining import Explainer
-from archive.web.kiosk.voices import Quotation, Voice, quotations_about, tied_to, voices_about
+from archive.web.kiosk.voices import Quotation, Voice, quotations_about, voices_about
 
 PASSING = ("What goes in", "What is done", "What comes out")
 DEPTHS = ("At a glance", "A closer look", "For people who know metal")
@@ -77,7 +77,7 @@ def process_page(session: Session, viewer: Viewer, ref: str) -> ProcessPage:
     explain = Explainer(session, queries.term_ids_of(session, [process]))
     names = shown_names(session, viewer)
     bodies = {section.heading: explain(section.body) for section in process.sections}
-    about = tied_to(process=process.id)
+    about = ("process", process.id)
     return ProcessPage(
         process=process,
         chain=_neighbours(process),
@@ -85,8 +85,8 @@ def process_page(session: Session, viewer: Viewer, ref: str) -> ProcessPage:
         depths=_sections(bodies, DEPTHS),
         cautions=bodies.get(CAUTIONS, Markup("")),
         objects=_objects_of(session, process),
-        voices=voices_about(session, viewer, about, names),
-        quotations=quotations_about(session, viewer, about, names),
+        voices=voices_about(session, viewer, names, about),
+        quotations=quotations_about(session, viewer, names, about),
         statements=tuple(told_statements(session, viewer, Statement.processes.any(id=process.id))),
         words=explain.words,
     )

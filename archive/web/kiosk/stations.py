@@ -20,7 +20,7 @@ from archive.rights.decisions import Viewer
 from archive.terms.queries import Word
 from archive.web.kiosk.bench import Bench, bench_at
 from archive.web.kiosk.explaining import Explainer
-from archive.web.kiosk.voices import Quotation, Voice, quotations_about, tied_to, voices_about
+from archive.web.kiosk.voices import Quotation, Voice, quotations_about, voices_about
 
 
 @dataclass(frozen=True)
@@ -45,7 +45,7 @@ def station_page(session: Session, viewer: Viewer, ref: str) -> StationPage:
     names = shown_names(session, viewer)
     done_here = processes_at(session, station.id)
     explain = Explainer(session, term_ids_of(session, done_here))
-    about = tied_to(station=station.id)
+    about = ("station", station.id)
     return StationPage(
         bench=bench,
         station=station,
@@ -53,8 +53,8 @@ def station_page(session: Session, viewer: Viewer, ref: str) -> StationPage:
         objects=tuple(objects_where(session, MuseumObject.station_id == station.id)),
         processes=tuple(done_here),
         hazards=_hazards(done_here),
-        voices=voices_about(session, viewer, about, names),
-        quotations=quotations_about(session, viewer, about, names),
+        voices=voices_about(session, viewer, names, about),
+        quotations=quotations_about(session, viewer, names, about),
         statements=tuple(told_statements(session, viewer, Statement.stations.any(id=station.id))),
         words=explain.words,
     )

@@ -5,14 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from markupsafe import Markup
-from sqlalchemy import ColumnElement, or_
 from sqlalchemy.orm import Session
 
 from archive.interviews import queries as interviews
 from archive.interviews.model import Interview
 from archive.interviews.names import shown_names, shown_text
-from archive.objects.model import MuseumObject, ObjectWorker
-from archive.objects.queries import object_with_all, objects, objects_where
+from archive.objects.model import MuseumObject
+from archive.objects.queries import object_with_all, objects, objects_of
 from archive.people.model import Person
 from archive.processes.model import Process
 from archive.processes.queries import term_ids_of
@@ -21,7 +20,7 @@ from archive.terms.queries import Word
 from archive.values.date_words import date_in_words
 from archive.values.dates import UncertainDate
 from archive.web.kiosk.explaining import Explainer
-from archive.web.kiosk.voices import Quotation, Voice, quotations_about, tied_to, voice_of, voices_about
+from archive.web.kiosk.voices import Quotation, Voice, quotations_about, voice_of, voices_about
 
 
 @dataclass(frozen=True)
@@ -74,7 +73,7 @@ def object_page(session: Session, viewer: Viewer, ref: str) -> ObjectPage:
     thing = object_with_all(session, ref)
     explain = Explainer(session, term_ids_of(session, [tie.process for tie in thing.process_ties]))
     names = shown_names(session, viewer)
-    about = tied_to(object=thing.id)
+    about = ("object", thing.id)
     return ObjectPage(
         object=thing,
         description=explain(thing.description),
@@ -83,8 +82,8 @@ def object_page(session: Session, viewer: Viewer, ref: str) -> ObjectPage:
         workers=tuple(known for tie in thing.worker_ties if (known := _named(tie.person, names))),
         made_by=_processes(thing, "made by"),
         used_in=_processes(thing, "used in"),
-        voices=voices_about(session, viewer, about, names),
-        quotations=quotations_about(session, viewer, about, names),
+        voices=voices_about(session, viewer, names, about),
+        quotations=quotations_about(session, viewer, names, about),
         words=explain.words,
     )
 
@@ -110,18 +109,12 @@ def person_page(session: Session, viewer: Viewer, ref: str) -> PersonPage:
         firm=person.kind == "firm",
         interviews=tuple((interview, shown_text(interview.title, interview, names)) for interview in told),
         voices=tuple(voice_of(clip, names) for clip in clips if clip.recording.interview_id in keys),
-        objects=tuple(objects_where(session, _of(person))),
+        objects=tuple(objects_of(session, person)),
     )
 
 
 def _named(person: Person | None, names: dict[int, str]) -> Named | None:
     return Named(person.ref, names[person.id]) if person and person.id in names else None
-
-
-def _of(person: Person) -> ColumnElement[bool]:
-    return or_(
-        MuseumObject.maker_id == person.id, MuseumObject.worker_ties.any(ObjectWorker.person_id == person.id)
-    )
 
 
 def _processes(thing: MuseumObject, role: str) -> tuple[Process, ...]:

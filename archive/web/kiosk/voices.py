@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from sqlalchemy import ColumnElement
 from sqlalchemy.orm import Session
 
 from archive.interviews import queries as interviews
-from archive.interviews.model import Clip, Interview, Recording, Segment, Tie
+from archive.interviews.model import Clip, Interview, Recording, Segment
 from archive.interviews.names import shown_names, shown_text, speaker_of
 from archive.objects.model import MuseumObject
 from archive.plan.model import Station
@@ -19,6 +18,7 @@ from archive.terms.model import Term
 from archive.values.timecode import Span
 
 Names = dict[int, str]
+About = tuple[str, int]  # a kind of record, and its key
 
 _LINES_LOOKED_AT = 40
 _LINES_QUOTED = 6
@@ -112,16 +112,15 @@ class VoicesPage:
     interviews: tuple[tuple[Interview, str, tuple[Voice, ...]], ...]
 
 
-def voices_about(session: Session, viewer: Viewer, about: ColumnElement[bool], names: Names) -> tuple[Voice, ...]:
-    """The open clips that speak of something."""
-    return tuple(voice_of(clip, names) for clip in interviews.clips(session, viewer, about))
+def voices_about(session: Session, viewer: Viewer, names: Names, about: About) -> tuple[Voice, ...]:
+    """The open clips that speak of a record."""
+    clips = interviews.clips(session, viewer, interviews.tied_to(*about))
+    return tuple(voice_of(clip, names) for clip in clips)
 
 
-def quotations_about(
-    session: Session, viewer: Viewer, about: ColumnElement[bool], names: Names
-) -> tuple[Quotation, ...]:
-    """A few open lines by narrators that speak of something: the longest of each interview in turn."""
-    spoken = interviews.lines_about(session, viewer, about, _LINES_LOOKED_AT)
+def quotations_about(session: Session, viewer: Viewer, names: Names, about: About) -> tuple[Quotation, ...]:
+    """A few open lines by narrators that speak of a record: the longest of each interview in turn."""
+    spoken = interviews.lines_about(session, viewer, interviews.tied_to(*about), _LINES_LOOKED_AT)
     return tuple(
         Quotation(segment.recording.interview.ref, segment.recording.ref, _line(segment, names))
         for segment in _spread_over_interviews(spoken, _LINES_QUOTED)
@@ -131,9 +130,14 @@ def quotations_about(
 def voice_of(clip: Clip, names: Names) -> Voice:
     """A clip as it stands in a list."""
     interview = clip.recording.interview
-    told = (shown_text(text, interview, names) for text in (clip.title, clip.summary, clip.content_advice))
-    who = ", ".join(narrator.name for narrator in narrators_of(interview, names))
-    return Voice(clip.ref, *told, who=who, length_ms=clip.span.length_ms)
+    return Voice(
+        ref=clip.ref,
+        title=shown_text(clip.title, interview, names),
+        summary=shown_text(clip.summary, interview, names),
+        advice=shown_text(clip.content_advice, interview, names),
+        who=", ".join(narrator.name for narrator in narrators_of(interview, names)),
+        length_ms=clip.span.length_ms,
+    )
 
 
 def narrators_of(interview: Interview, names: Names) -> tuple[Narrator, ...]:
@@ -237,10 +241,3 @@ def _spread_over_interviews(segments: Iterable[Segment], most: int) -> list[Segm
         by_interview.setdefault(segment.recording.interview_id, []).append(segment)
     rounds = [queue[turn] for turn in range(most) for queue in by_interview.values() if turn < len(queue)]
     return sorted(rounds[:most], key=lambda s: (s.recording.ref, s.start_ms))
-
-
-def tied_to(**target: int) -> ColumnElement[bool]:
-    """The clause on Tie for one record: `tied_to(station=7)`."""
-    ((kind, key),) = target.items()
-    clause: ColumnElement[bool] = getattr(Tie, f"{kind}_id") == key
-    return clause

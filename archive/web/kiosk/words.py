@@ -16,7 +16,7 @@ from archive.terms import queries
 from archive.terms.model import Term
 from archive.terms.queries import Word
 from archive.web.kiosk.explaining import Explainer
-from archive.web.kiosk.voices import Quotation, Voice, quotations_about, tied_to, voices_about
+from archive.web.kiosk.voices import Quotation, Voice, quotations_about, voices_about
 
 
 @dataclass(frozen=True)
@@ -48,7 +48,7 @@ def term_page(session: Session, viewer: Viewer, ref: str) -> TermPage:
     near = queries.related_terms(session, term)
     explain = Explainer(session, [other.id for others in near.values() for other in others])
     explain.pass_over(term.id)
-    about = tied_to(term=term.id)
+    about = ("term", term.id)
     return TermPage(
         term=term,
         meaning=explain(term.meaning),
@@ -56,8 +56,8 @@ def term_page(session: Session, viewer: Viewer, ref: str) -> TermPage:
         narrower=tuple(near["narrower"]),
         related=tuple(near["related"]),
         processes=tuple(processes_using(session, term.id)),
-        voices=voices_about(session, viewer, about, names),
-        quotations=quotations_about(session, viewer, about, names),
+        voices=voices_about(session, viewer, names, about),
+        quotations=quotations_about(session, viewer, names, about),
         words=explain.words,
     )
 
