@@ -23,7 +23,7 @@ class Job:
 
     recording_id: int
     ref: str
-    master_sha256: str
+    source_sha256: str
     duration_ms: int
     spans: tuple[Span, ...]
     closed: str
@@ -68,7 +68,7 @@ def _made(job: Job) -> tuple[MadeFile, ...]:
     # Imported here because the web asks only which rendition may be served, and needs no decoder for that.
     from archive.audio.access import make_copies
 
-    source = job.files.path(job.master_sha256)
+    source = job.files.path(job.source_sha256)
     with TemporaryDirectory(prefix="lemel-") as folder:
         targets = {form: Path(folder) / f"copy.{form}" for form in job.forms if form != WAVEFORM}
         levels = make_copies(source, targets, closed=job.spans)

@@ -181,6 +181,25 @@ def test_nothing_is_made_twice(store: Store, tmp_path: Path) -> None:
     assert make_missing(store).made == 0
 
 
+def test_levels_alone_come_from_a_supplied_mp3_unless_something_is_closed(store: Store, tmp_path: Path) -> None:
+    """Levels of the quicker file are as good; but what is closed is only ever masked in the master."""
+    add_recording(store, tmp_path, supplied=True)
+    quiet = tmp_path / "quiet.mp3"
+    soundfile.write(quiet, np.zeros(3 * RATE), RATE, format="MP3")
+    sha256, size = store.files.keep(quiet)
+    with store.changing("tests") as session:
+        session.add(KeptFile(sha256=sha256, size=size, media_type="audio/mpeg"))
+        session.flush()
+        recording = session.scalars(select(Recording)).one()
+        recording.renditions.append(Rendition(kind="supplied", form="mp3", file_name="a.mp3", sha256=sha256))
+    make_missing(store)
+    assert max(Levels.from_bytes(served(store, "waveform").read_bytes()).peaks) < 5
+    close(store, 1000, 2000)
+    make_missing(store)
+    assert max(Levels.from_bytes(served(store, "waveform").read_bytes()).peaks) > 200
+    assert loudest(served(store, "mp3"), 0.2, 0.9) > 0.7
+
+
 def test_a_lost_file_is_made_again(store: Store, tmp_path: Path) -> None:
     """A copy whose bytes are gone (a home restored without them) is made again."""
     add_recording(store, tmp_path)
