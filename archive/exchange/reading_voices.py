@@ -7,12 +7,11 @@ from dataclasses import replace
 
 from archive.audio.probe import SoundFacts, probe
 from archive.errors import CannotRead
-from archive.exchange.columns import CLIPS, TIES
+from archive.exchange.columns import TIES
 from archive.exchange.csv_tables import CsvRow, parse_table
 from archive.exchange.cues import Cue
 from archive.exchange.draft import PersonDraft
 from archive.exchange.draft_voices import (
-    ClipDraft,
     ClosureDraft,
     InterviewDraft,
     RecordingDraft,
@@ -25,7 +24,6 @@ from archive.exchange.folder_files import FolderFiles
 from archive.exchange.known import Known
 from archive.exchange.reading_agreements import read_agreement
 from archive.exchange.reading_processes import check_own_name
-from archive.exchange.reading_things import read_rows
 from archive.exchange.timecoded_text import parse_timecoded
 from archive.exchange.toml_files import TomlTable, parse_toml
 from archive.exchange.webvtt import parse_webvtt
@@ -163,7 +161,8 @@ class _InterviewReader:
                 continue
             copies.append(copy)
             if master and abs(facts.duration_ms - master.duration_ms) > COPY_GRACE_MS:
-                found = f"{shown(name)} lasts {facts.duration_ms / 1000:.1f} s, its master {master.duration_ms / 1000:.1f} s"
+                seconds, own = facts.duration_ms / 1000, master.duration_ms / 1000
+                found = f"{shown(name)} lasts {seconds:.1f} s, its master {own:.1f} s"
                 row.fault("also", found, "A copy holds the same sound as its master")
         forms = [copy.name.lower().rpartition(".")[2] for copy in copies]
         if len(set(forms)) < len(forms):
@@ -241,49 +240,3 @@ def check_inside(span: Span, duration_ms: int, place: Place, what: str, known: K
     if span.end_ms > duration_ms + GRACE_MS:
         found = f"{what} from {format_timecode(span.start_ms)} to {format_timecode(span.end_ms)}"
         known.faults.add(place, found, f"The recording ends at {format_timecode(duration_ms)}")
-
-
-def read_clips(files: FolderFiles, known: Known, interviews: Sequence[InterviewDraft]) -> tuple[ClipDraft, ...]:
-    """clips.csv"""
-    recordings = {
-        recording.ref: (interview, recording) for interview in interviews for recording in interview.recordings
-    }
-
-    def clip(row: CsvRow) -> ClipDraft | None:
-        ref = row.ref("ref")
-        known.add("clip", ref, row.place())
-        interview, recording = known.tie("interview", row, "interview"), known.tie("recording", row, "recording")
-        span = row.span()
-        if recording in recordings and interview:
-            owner, draft = recordings[recording]
-            if owner.ref != interview:
-                row.fault(
-                    "recording",
-                    f"{shown(recording)} is a recording of {shown(owner.ref)}",
-                    "Name the interview it is of",
-                )
-            if span is not None:
-                check_inside(span, draft.duration_ms, row.place(), f"the clip {shown(ref)}", known)
-        title = row.text("title", required=True, limit=NAME)
-        summary, advice = row.text("summary"), row.text("content_advice")
-        ties = {kind: frozenset(known.ties(kind, row, key)) for kind, key in _CLIP_TIES}
-        if span is None:
-            return None
-        return ClipDraft(
-            origin=row.place(),
-            ref=ref,
-            recording=recording,
-            span=span,
-            title=title,
-            summary=summary,
-            content_advice=advice,
-            stations=ties["station"],
-            objects=ties["object"],
-            processes=ties["process"],
-        )
-
-    drafts = read_rows(files, "clips.csv", CLIPS, known, "clip", clip)
-    return tuple(draft for draft in drafts if draft is not None)
-
-
-_CLIP_TIES = (("station", "stations"), ("object", "objects"), ("process", "processes"))
