@@ -163,6 +163,9 @@ class SearchIndex:
                 self._snapshot.retire()
             self._snapshot, self._opened, self._index = None, (), None
 
+    def __del__(self) -> None:
+        self.close()
+
     # -- Opening
 
     def _in_use(self) -> Path:
@@ -212,15 +215,20 @@ def _write(place: Path, documents: Iterable[Document], gone: Iterable[Gone] = ()
         for field, value in sorted(old) if replacing else ():
             writer.delete_by_term(field, value)
         writer.commit()
-    finally:
-        _let_go(writer)
+    except BaseException:
+        _abandon(writer)
+        raise
     return count
 
 
-def _let_go(writer: Any) -> None:
-    """Whoosh keeps its own lock when a commit fails."""
-    if writer.writelock is not None and writer.writelock.fd is not None:
-        writer.writelock.release()
+def _abandon(writer: Any) -> None:
+    """Close what a failed commit has open. Whoosh would keep its own lock, even when it can be cancelled no more."""
+    try:
+        if not writer.is_closed:
+            writer.cancel()
+    finally:
+        if writer.writelock.fd is not None:
+            writer.writelock.release()
 
 
 def _put_stamp(place: Path, stamp: str) -> None:
