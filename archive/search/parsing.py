@@ -59,7 +59,7 @@ def _read(text: str) -> Any:
         return _plain(_SPECIAL.sub(" ", text))
     try:
         return _parser().parse(text, normalize=False)
-    except (qparser.QueryParserError, query.QueryError):
+    except (qparser.QueryParserError, query.QueryError, IndexError):  # IndexError: Whoosh's, for NOT with nothing after
         return _plain(_SPECIAL.sub(" ", text))
 
 
