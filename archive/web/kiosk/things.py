@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
+from flask_babel import gettext as _
 from markupsafe import Markup
 from sqlalchemy.orm import Session
 
@@ -77,7 +79,7 @@ def object_page(session: Session, viewer: Viewer, ref: str) -> ObjectPage:
     return ObjectPage(
         object=thing,
         description=explain(thing.description),
-        made=date_in_words(thing.made.text) if thing.made else "",
+        made=_words(thing.made) if thing.made else "",
         maker=_named(thing.maker, names),
         workers=tuple(known for tie in thing.worker_ties if (known := _named(tie.person, names))),
         made_by=_processes(thing, "made by"),
@@ -90,7 +92,7 @@ def object_page(session: Session, viewer: Viewer, ref: str) -> ObjectPage:
 
 def objects_page(session: Session) -> ObjectsPage:
     """The page of all objects."""
-    return ObjectsPage(tuple(objects(session)))
+    return ObjectsPage(tuple(sorted(objects(session), key=lambda thing: _counted(thing.ref))))
 
 
 def person_page(session: Session, viewer: Viewer, ref: str) -> PersonPage:
@@ -122,8 +124,18 @@ def _processes(thing: MuseumObject, role: str) -> tuple[Process, ...]:
 
 
 def _lived(person: Person) -> str:
-    return "–".join(_year(date) for date in (person.born, person.died)) if person.born else ""
+    if person.born and person.died:
+        return f"{_words(person.born)}–{_words(person.died)}"
+    if person.born:
+        since = _("founded %(date)s") if person.kind == "firm" else _("born %(date)s")
+        return str(since % {"date": _words(person.born)})
+    return ""
 
 
-def _year(date: UncertainDate | None) -> str:
-    return date_in_words(date.text) if date else ""
+def _words(date: UncertainDate) -> str:
+    return date_in_words(date.text)
+
+
+def _counted(ref: str) -> list[tuple[int, str]]:
+    """An accession number for sorting, its figures by what they count: 1984.2 stands before 1984.12."""
+    return [(int(part), "") if part.isdigit() else (0, part) for part in re.split(r"(\d+)", ref)]
