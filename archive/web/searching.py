@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from typing import cast
 
 from flask import current_app, request
@@ -26,8 +27,11 @@ def search_index() -> SearchIndex:
 
 
 def ask(viewer: Viewer, text: str, filters: Mapping[str, Iterable[str]], *, limit: int, offset: int = 0) -> Page:
-    """What a viewer's words find in the request's home."""
-    return find(store_of_request(), search_index(), viewer, text, filters, limit=limit, offset=offset)
+    """What a viewer's words find in the request's home; speakers of whom the viewer may not know are not counted."""
+    page = find(store_of_request(), search_index(), viewer, text, filters, limit=limit, offset=offset)
+    named = {ref: name for ref, name in page.speakers.items() if name}
+    counted = {ref: count for ref, count in page.facets.get("speaker", {}).items() if ref in named}
+    return replace(page, speakers=named, facets={**page.facets, "speaker": counted})
 
 
 def filters_asked() -> dict[str, list[str]]:

@@ -105,9 +105,8 @@ def search_page(session: Session, viewer: Viewer, asked: Asked) -> SearchPage:
     spoken = _ask(viewer, asked, SPOKEN, limit=AT_ONCE, offset=(asked.page - 1) * AT_ONCE)
     others = _ask_others(viewer, asked)
     meant = spoken.did_you_mean if not spoken.total and not others.total else ""
-    speakers = {ref: name for ref, name in spoken.speakers.items() if name}
     titles = {entry.ref: entry.title for entry in interviews_page(session, viewer).entries}
-    words = words_of(session, asked, speakers, titles)
+    words = words_of(session, asked, spoken.speakers, titles)
     return SearchPage(
         text=asked.text,
         results=_results(asked, spoken, others, titles),

@@ -81,7 +81,8 @@ class LevelStrip extends HTMLElement {
       const [start, end] = span.split(",").map(Number);
       const mark = document.createElement("span");
       mark.className = "levels-closed";
-      mark.textContent = this.getAttribute("closed-word");
+      mark.append(document.createElement("span"));
+      mark.firstChild.textContent = this.getAttribute("closed-word");
       mark.style.left = `${(100 * start) / this.duration}%`;
       mark.style.width = `${(100 * (end - start)) / this.duration}%`;
       return mark;

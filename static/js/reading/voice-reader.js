@@ -111,7 +111,7 @@ class VoiceReader extends HTMLElement {
     }
     this.strip.show(time);
     this.querySelector("[data-now]").textContent = clock(time);
-    this.#mark(this.lines.at(time));
+    this.#mark(this.lines.spokenAt(time));
   }
 
   #mark(number) {

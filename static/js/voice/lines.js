@@ -22,6 +22,12 @@ export class Lines {
     return low - 1;
   }
 
+  /** The number of the line that is spoken at a time; short pauses belong to it, a long silence to none. */
+  spokenAt(time, pause = 3) {
+    const number = this.at(time);
+    return number >= 0 && time < this.all[number].end + pause ? number : -1;
+  }
+
   /** The line so many places on from the one at a time, kept within the first and the last. */
   from(time, places) {
     const number = Math.min(Math.max(this.at(time) + places, 0), this.all.length - 1);
