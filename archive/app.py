@@ -12,7 +12,7 @@ from flask_wtf import CSRFProtect
 
 from archive.settings import Settings, shared_folder
 from archive.store.session import Store
-from archive.web import faults, guards, requests
+from archive.web import faults, guards, requests, searching
 from archive.web.door import users
 from archive.web.pages import template_globals, template_words
 from archive.web.site import blueprints
@@ -40,6 +40,7 @@ def create_app(store: Store) -> Flask:
     app.jinja_env.filters.update(template_words())
     app.jinja_env.globals.update(template_globals())
     requests.attach_store(app, store)
+    searching.attach_index(app, store)
     Babel(app)
     CSRFProtect(app)
     users.install(app)

@@ -7,7 +7,6 @@ import json
 import shutil
 import sys
 from collections.abc import Callable
-from dataclasses import asdict
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -23,6 +22,7 @@ from archive.rights.decisions import Purpose, Role, Viewer
 from archive.settings import Settings, demo_home, shared_folder
 from archive.store.homes import make_home, open_home
 from archive.store.session import Store
+from archive.values.timecode import format_clock
 
 DEMO_SIGN_INS = (("guide", "guide-of-ellmarch"), ("reader", "reader-of-ellmarch"), ("keeper", "keeper-of-ellmarch"))
 DEMO_MARK = "this-is-a-demo-home"
@@ -182,11 +182,18 @@ def find(settings: Settings, words: str, purpose: str, limit: int, as_json: bool
     viewer = Viewer(Role.KEEPER, Purpose(purpose), date.today())
     page = ask(open_home(settings), SearchIndex(settings.index), viewer, words, limit=limit)
     if as_json:
-        click.echo(json.dumps(asdict(page), ensure_ascii=False, indent=2, default=str))
+        click.echo(json.dumps(page.as_answer(), ensure_ascii=False, indent=2))
         return
     for hit in page.hits:
-        click.echo(f"{hit.title}\n  {hit.snippet}")
+        click.echo("  ".join(part for part in (_place_of(hit.start), hit.speaker or hit.kind, hit.title) if part))
+        click.echo(f"    {hit.snippet}")
     click.echo(f"{page.total} found.")
+    if page.did_you_mean:
+        click.echo(f"Did you mean: {page.did_you_mean}")
+
+
+def _place_of(start_ms: int | None) -> str:
+    return "" if start_ms is None else format_clock(start_ms)
 
 
 def _fresh_demo(settings: Settings) -> Store:
@@ -208,9 +215,11 @@ def _fresh_demo(settings: Settings) -> Store:
 
 def _load(store: Store, folder: Path, *, replace: bool = False) -> None:
     from archive.exchange.loading import load as load_folder
+    from archive.search.gateway import SearchIndex
 
     with Progress(console=_console, transient=True) as progress:
         report = load_folder(store, folder, replace=replace, on_progress=_follow(progress))
+        SearchIndex(store.settings.index).rebuild(store)
     counts = ", ".join(f"{count} {kind}" for kind, count in report.counts.items() if count)
     click.echo(f"Loaded {counts} in {report.seconds:.1f} s.")
     for note in report.notes:
@@ -240,7 +249,11 @@ def _serve(store: Store, host: str, port: int) -> None:
     import waitress
 
     from archive.app import create_app
+    from archive.search.gateway import SearchIndex
+    from archive.search.keeping import bring_in_step
 
+    if bring_in_step(store, SearchIndex(store.settings.index)):
+        click.echo("The search index was behind the records and has been made anew.")
     app = create_app(store)
     try:
         server = waitress.create_server(app, host=host, port=port, threads=8, ident=None)

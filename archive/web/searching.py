@@ -6,24 +6,29 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import cast
 
-from flask import current_app, request
+from flask import Flask, current_app, request
 
 from archive.rights.decisions import Viewer
 from archive.search.asking import Page, find
+from archive.search.following import follow
 from archive.search.gateway import SearchIndex
 from archive.search.schema import FACETS
+from archive.store.session import Store
 from archive.web.requests import store_of_request
 
 _INDEX = "lemel.index"
 
 
+def attach_index(app: Flask, store: Store) -> None:
+    """Give an app its home's index, which from now on follows every change made through the store."""
+    index = SearchIndex(store.settings.index)
+    follow(store, index)
+    app.extensions[_INDEX] = index
+
+
 def search_index() -> SearchIndex:
-    """The index of the request's home, opened once for an app."""
-    held = current_app.extensions
-    if _INDEX not in held:
-        # Two first requests may both open one; setdefault keeps the same for both.
-        held.setdefault(_INDEX, SearchIndex(store_of_request().settings.index))
-    return cast(SearchIndex, held[_INDEX])
+    """The index of the request's home."""
+    return cast(SearchIndex, current_app.extensions[_INDEX])
 
 
 def ask(viewer: Viewer, text: str, filters: Mapping[str, Iterable[str]], *, limit: int, offset: int = 0) -> Page:
