@@ -13,6 +13,7 @@ from archive.store.base import Base
 from archive.store.model import Collection, Event, KeptFile, Load
 
 Record = TypeVar("Record")
+Kept = TypeVar("Kept", bound=Base)
 
 
 def found(record: Record | None, kind: str, ref: str) -> Record:
@@ -58,3 +59,8 @@ def last_events(session: Session, count: int) -> Sequence[Event]:
 def count_of(session: Session, kind: type[Base]) -> int:
     """How many records of a kind there are; for the keeper's eyes, since closed ones count too."""
     return session.scalar(select(func.count()).select_from(kind)) or 0
+
+
+def everything(session: Session, kind: type[Kept]) -> Sequence[Kept]:
+    """Every record of a kind in the order they came; for keeping and passing on whole, never for readers."""
+    return session.scalars(select(kind).order_by(*kind.__table__.primary_key)).all()
