@@ -18,7 +18,7 @@ PEAK_DBTP = -3.5
 _FLOOR_DB = -64.0
 _FRAME = 960
 FORMS = {
-    "audio.webm": ("libopus", 48000, 22000, {"application": "audio", "vbr": "on", "compression_level": "10"}),
+    "audio.webm": ("libopus", 48000, 20000, {"application": "audio", "vbr": "on", "compression_level": "10"}),
     "audio.mp3": ("libmp3lame", 24000, 32000, {}),
 }
 
