@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import os
+import threading
 from dataclasses import dataclass
+from multiprocessing import parent_process
+from multiprocessing.connection import wait
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -76,3 +80,15 @@ def _made(job: Job) -> tuple[MadeFile, ...]:
     if WAVEFORM in job.forms:
         made.append(MadeFile(WAVEFORM, *job.files.keep_bytes(levels.to_bytes())))
     return tuple(made)
+
+
+def end_with_parent() -> None:
+    """Make this process end when the one that started it is killed; of itself it would wait for work for ever."""
+    parent = parent_process()
+    if parent is not None:
+        threading.Thread(target=_end_after, args=(parent.sentinel,), daemon=True).start()
+
+
+def _end_after(sentinel: int) -> None:
+    wait([sentinel])
+    os._exit(1)

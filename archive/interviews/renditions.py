@@ -17,7 +17,7 @@ from archive.errors import Fault, NotReady
 from archive.interviews import rendition_edits as edits
 from archive.interviews import rendition_queries as queries
 from archive.interviews.model import Recording, Rendition
-from archive.interviews.rendition_jobs import MEDIA_TYPES, WAVEFORM, Job, Outcome, do
+from archive.interviews.rendition_jobs import MEDIA_TYPES, WAVEFORM, Job, Outcome, do, end_with_parent
 from archive.interviews.supplied import take_words_out
 from archive.rights.model import Closure
 from archive.store.session import Store
@@ -136,7 +136,8 @@ def _doing(jobs: Sequence[Job], processes: int) -> Iterator[Iterator[Outcome]]:
     if processes < 2 or len(jobs) < 2 or sum(job.duration_ms for job in jobs) < _WORTH_PROCESSES_MS:
         yield map(do, jobs)
         return
-    pool = ProcessPoolExecutor(min(processes, len(jobs)), multiprocessing.get_context("spawn"))
+    context = multiprocessing.get_context("spawn")
+    pool = ProcessPoolExecutor(min(processes, len(jobs)), context, initializer=end_with_parent)
     try:
         yield (future.result() for future in as_completed([pool.submit(do, job) for job in jobs]))
     finally:
