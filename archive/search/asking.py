@@ -87,7 +87,7 @@ def find(
         known = _Known(session, index, viewer)
         found = index.ask(text, known.keys, filters, limit=limit, offset=offset, facets=facets)
         shown = shown_records(session, viewer, _by_kind(found.hits), known.names)
-        marker = Marker(found.wanted)
+        marker = Marker(found.wanted, [record.text for record in shown.values()])
         hits = [_found(shown[hit.kind, hit.id], marker) for hit in found.hits if (hit.kind, hit.id) in shown]
     return Page(
         text=text,

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
+from collections.abc import Iterable
+from functools import lru_cache
 from typing import NamedTuple
 
 from archive.search.parsing import Wanted
-from archive.search.words import WORD, folded, known, plain
+from archive.search.words import Word, stems_placed, words_of
 
 LONGEST = 240
 _LEAD = 60
@@ -22,39 +23,46 @@ class Snippet(NamedTuple):
 
 
 class Marker:
-    """Marks what was asked for in the texts that were found; each different word is looked at once."""
+    """Marks what was asked for in the texts of one page of hits.
 
-    def __init__(self, wanted: Wanted) -> None:
+    Texts are parted at blanks, and each different part is looked at once: parting is quick, looking for words is not.
+    """
+
+    def __init__(self, wanted: Wanted, texts: Iterable[str]) -> None:
         self._stems, self._beginnings = wanted.stems, wanted.beginnings
-        self._known: dict[str, bool] = {}
+        parts = set().union(*(text.split() for text in texts))
+        self._marked = {part for part in parts if not _stems_in(part).isdisjoint(self._stems)}
+        if self._beginnings:
+            self._marked.update(part for part in parts if any(map(self._begins, words_of(part))))
 
     def snippet(self, text: str, longest: int = LONGEST) -> Snippet:
         """The stretch of a text with the most of the words that were asked for."""
-        flat = " ".join(text.split())
-        marks = self._marks(flat) or self._marks_of_pairs(flat)
+        parts = text.split()
+        flat = " ".join(parts)
+        marks = [] if self._marked.isdisjoint(parts) else self._marks(parts)
         return Snippet(flat, tuple(marks)) if len(flat) <= longest else _cut(flat, marks, longest)
 
-    def _marks(self, text: str) -> list[Mark]:
-        known = self._known
-        marks = []
-        for match in WORD.finditer(text):
-            word = match[0]
-            marked = known.get(word)
-            if marked is None:
-                marked = known[word] = self._is_wanted(word)
-            if marked:
-                marks.append(match.span())
+    def _marks(self, parts: list[str]) -> list[Mark]:
+        marks: list[Mark] = []
+        at = 0
+        for part in parts:
+            if part in self._marked:
+                marks += [(at + word.start, at + word.end) for word in self._wanted_in(part)]
+            at += len(part) + 1
         return marks
 
-    def _is_wanted(self, word: str) -> bool:
-        shown, stem = known(word)
-        return stem in self._stems or shown.startswith(self._beginnings)
+    def _wanted_in(self, part: str) -> list[Word]:
+        """The words to mark in a part; all of them where they were asked for as one, such as fire-gilding."""
+        words = words_of(part)
+        return [word for word in words if word.stem in self._stems or self._begins(word)] or list(words)
 
-    def _marks_of_pairs(self, text: str) -> list[Mark]:
-        """Two words that were asked for as one."""
-        pairs = pairwise(WORD.finditer(text))
-        found = (pair for pair in pairs if folded(plain(pair[0][0]) + plain(pair[1][0])) in self._stems)
-        return [match.span() for pair in found for match in pair]
+    def _begins(self, word: Word) -> bool:
+        return word.plain.startswith(self._beginnings)
+
+
+@lru_cache(maxsize=65536)
+def _stems_in(part: str) -> frozenset[str]:
+    return frozenset(stem for stem, _ in stems_placed(part))
 
 
 def _cut(text: str, marks: list[Mark], longest: int) -> Snippet:
