@@ -23,7 +23,7 @@ from archive.rights.model import Agreement, Closure, Permission
 from archive.terms.model import Term
 from archive.values.dates import parse_date
 
-TARGETS: dict[str, type] = {
+TARGETS: dict[str, type[Any]] = {
     "object": MuseumObject,
     "process": Process,
     "station": Station,
