@@ -24,7 +24,8 @@ def test_a_box_that_cannot_be_read_has_no_size(box: str) -> None:
 def test_the_root_gives_its_frame_and_strokes_and_nothing_else() -> None:
     """Width, names and styles of the root stay behind; its strokes and content come along."""
     svg = """<?xml version="1.0"?>
-    <svg xmlns="http://www.w3.org/2000/svg" id="plan" width="36cm" viewBox="-5, 0 100 50.5" fill="none" stroke-width='3' onload="x()">
+    <svg xmlns="http://www.w3.org/2000/svg" id="plan" width="36cm"
+         viewBox="-5, 0 100 50.5" fill="none" stroke-width='3' onload="x()">
     <rect id="a"/><g/></svg>"""
     drawing = drawing_of(svg)
     assert drawing.frame == Frame(-5, 0, 100, 50.5)
