@@ -16,11 +16,11 @@ To add a reckoner (metal/fineness.py is the model):
    unit, decimals)` or `words(key, title)`; `sources` by key, `good_for` in sentences. Every number has a range (refused
    beyond) and, where the method is known for less, a `sound` range (warned outside).
    A key has no unit in it; `fall_m=1.7` is taken as `fall=1.7 m` by itself.
-4. New units go in measures.py, new sources in sources.py (with their mark; never invent one).
+4. New units go in measures.py, new sources in sources.csv (with their mark; never invent one).
 5. Put it in `RECKONERS` of the room's `__init__.py`; a new room also in `_ROOMS` of registry.py.
 6. Add its checks to `CHECKS` in `tests/published/test_ROOM.py` (printed figures as strings: the tolerance is half of
    the last digit). tests/reckoners/test_whole.py fails until it has a check, a source, a range and a unit.
 
 Files: shape.py (the shape), quantities.py (how people write), reading.py (fields and faults), reckoning.py (ranges),
-telling.py (lines and data), measures.py, gauges.py, money.py, sources.py, registry.py.
+telling.py (lines and data), measures.py, gauges.py, money.py, sources.py with sources.csv, registry.py.
 """

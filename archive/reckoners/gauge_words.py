@@ -37,6 +37,9 @@ def _without_table(written: str, text: str) -> NotRead:
     """A gauge without its table's name means as many thicknesses as there are tables."""
     meant = thicknesses(written)
     told = "; ".join(f"{written} {one.table} is {one.thickness_mm:.3f} mm ({one.thickness_in:.4g} in)" for one in meant)
-    allowed = f"Name the table, for the number means different thicknesses: {told}" if told else (
-        f"Name the table ({', '.join(TABLES)}) or give the thickness in mm or inches")
+    allowed = (
+        f"Name the table, for the number means different thicknesses: {told}"
+        if told
+        else (f"Name the table ({', '.join(TABLES)}) or give the thickness in mm or inches")
+    )
     return NotRead(f"“{text}” does not say which gauge", allowed)

@@ -40,7 +40,7 @@ def brown_and_sharpe_in(number: float) -> float:
 
 
 def _numbered(number: str) -> int:
-    """"0" is 0, "3/0" is -2: the order of a gauge from thick to thin."""
+    """ "0" is 0, "3/0" is -2: the order of a gauge from thick to thin."""
     return 1 - int(number[:-2]) if number.endswith("/0") else int(number)
 
 

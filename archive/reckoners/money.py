@@ -18,7 +18,7 @@ _PARTS = re.compile(
 
 
 def _fraction(written: str) -> Fraction:
-    """"2 1/2" as a fraction."""
+    """ "2 1/2" as a fraction."""
     return sum((Fraction(part) for part in written.split()), Fraction(0))
 
 
@@ -38,7 +38,7 @@ def pence_written(text: str) -> float | None:
 
 
 def pounds_shillings_pence(pence: float) -> str:
-    """"£10 8s 4d", "17s 8½d": to the nearest farthing."""
+    """ "£10 8s 4d", "17s 8½d": to the nearest farthing."""
     farthings = round(pence * FARTHINGS_IN_PENNY)
     whole, quarter = divmod(farthings, FARTHINGS_IN_PENNY)
     pounds, rest = divmod(whole, PENCE_IN_POUND)

@@ -145,7 +145,7 @@ def _special(text: str, family: str) -> float | None:
 
 
 def _sum_of_pairs(text: str, unit: str) -> float:
-    """"3 lb 4 oz", "1 h 30 min", "22 gross 5 dozen", or a bare number in `unit`."""
+    """ "3 lb 4 oz", "1 h 30 min", "22 gross 5 dozen", or a bare number in `unit`."""
     sign = -1 if text.startswith("-") else 1
     body = text.lstrip("+-").strip()
     pairs = _PAIR.findall(body)
@@ -169,7 +169,7 @@ def _pair(value: float, spelling: str, unit: str, text: str) -> float:
 
 
 def _number(written: str) -> float:
-    """"3 1/2", "1/16", "1,500", "2.5"."""
+    """ "3 1/2", "1/16", "1,500", "2.5"."""
     if "/" in written:
         parts = [Fraction(part) for part in re.split(r"[ -]", written) if _has_a_bottom(part, written)]
         return float(sum(parts))

@@ -54,14 +54,26 @@ class Input:
         return (*units_in(family), *gauges)
 
 
-def number(key: str, title: str, unit: str, low: float, high: float, help: str, *, default: str | None = None,
-           optional: bool = False, sound: tuple[float, float] | None = None, whole: bool = False) -> Input:
+def number(
+    key: str,
+    title: str,
+    unit: str,
+    low: float,
+    high: float,
+    help: str,
+    *,
+    default: str | None = None,
+    optional: bool = False,
+    sound: tuple[float, float] | None = None,
+    whole: bool = False,
+) -> Input:
     """A field for a number in a unit, refused outside low to high, with a warning outside `sound`."""
     return Input(key, title, help, Kind.NUMBER, unit, low, high, sound, {}, default, optional, whole)
 
 
-def choice(key: str, title: str, choices: Mapping[str, str], help: str, *, default: str | None = None,
-           optional: bool = False) -> Input:
+def choice(
+    key: str, title: str, choices: Mapping[str, str], help: str, *, default: str | None = None, optional: bool = False
+) -> Input:
     """A field for one of several; `choices` maps what is written to what it means."""
     return Input(key, title, help, Kind.CHOICE, choices=choices, default=default, optional=optional)
 

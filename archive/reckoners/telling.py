@@ -67,9 +67,7 @@ def as_data(result: Result) -> dict[str, Any]:
     return {
         "reckoner": result.reckoner.name,
         "title": result.reckoner.title,
-        "given": [
-            {"key": t.key, "title": t.title, "written": t.written, "read_as": t.read_as} for t in result.taken
-        ],
+        "given": [{"key": t.key, "title": t.title, "written": t.written, "read_as": t.read_as} for t in result.taken],
         "values": {value.output.key: _value_data(value) for value in result.values},
         "formula": result.reckoner.formula,
         "steps": list(result.steps),
@@ -84,7 +82,10 @@ def as_data(result: Result) -> dict[str, Any]:
 
 def _value_data(value: Value) -> dict[str, Any]:
     data: dict[str, Any] = {
-        "title": value.output.title, "value": value.value, "unit": value.output.unit, "text": figure_told(value)
+        "title": value.output.title,
+        "value": value.value,
+        "unit": value.output.unit,
+        "text": figure_told(value),
     }
     if value.low is not None:
         data |= {"low": value.low, "high": value.high}
@@ -93,8 +94,13 @@ def _value_data(value: Value) -> dict[str, Any]:
 
 def _source_data(one: Source) -> dict[str, str]:
     return {
-        "key": one.key, "author": one.author, "title": one.title, "edition": one.edition, "where": one.where,
-        "mark": str(one.mark), "text": str(one),
+        "key": one.key,
+        "author": one.author,
+        "title": one.title,
+        "edition": one.edition,
+        "where": one.where,
+        "mark": str(one.mark),
+        "text": str(one),
     }
 
 
@@ -124,9 +130,7 @@ def reckoner_data(reckoner: Reckoner) -> dict[str, Any]:
         "title": reckoner.title,
         "about": reckoner.about,
         "inputs": [_input_data(item) for item in reckoner.inputs],
-        "outputs": [
-            {"key": o.key, "title": o.title, "kind": str(o.kind), "unit": o.unit} for o in reckoner.outputs
-        ],
+        "outputs": [{"key": o.key, "title": o.title, "kind": str(o.kind), "unit": o.unit} for o in reckoner.outputs],
         "formula": reckoner.formula,
         "good_for": list(reckoner.good_for),
         "sources": [_source_data(source(key)) for key in reckoner.sources],
@@ -136,10 +140,20 @@ def reckoner_data(reckoner: Reckoner) -> dict[str, Any]:
 
 def _input_data(item: Input) -> dict[str, Any]:
     data: dict[str, Any] = {
-        "key": item.key, "title": item.title, "help": item.help, "kind": str(item.kind), "default": item.default,
+        "key": item.key,
+        "title": item.title,
+        "help": item.help,
+        "kind": str(item.kind),
+        "default": item.default,
         "optional": item.optional,
     }
     if item.kind is Kind.NUMBER:
-        data |= {"unit": item.unit, "units": list(item.units), "low": item.low, "high": item.high,
-                 "sound": list(item.sound) if item.sound else None, "whole": item.whole}
+        data |= {
+            "unit": item.unit,
+            "units": list(item.units),
+            "low": item.low,
+            "high": item.high,
+            "sound": list(item.sound) if item.sound else None,
+            "whole": item.whole,
+        }
     return data | ({"choices": dict(item.choices)} if item.choices else {})

@@ -12,8 +12,14 @@ ADDED = {
     "platinum": (850.0, 900.0, 999.0),
     "palladium": (500.0, 950.0, 999.0),
 }
-NAMED = {("silver", 925.0): "sterling", ("silver", 958.4): "Britannia", ("gold", 375.0): "9 carat",
-         ("gold", 585.0): "14 carat", ("gold", 750.0): "18 carat", ("gold", 916.6): "22 carat"}
+NAMED = {
+    ("silver", 925.0): "sterling",
+    ("silver", 958.4): "Britannia",
+    ("gold", 375.0): "9 carat",
+    ("gold", 585.0): "14 carat",
+    ("gold", 750.0): "18 carat",
+    ("gold", 916.6): "22 carat",
+}
 # An article lighter than this, in grams, needs no mark.
 EXEMPT_BELOW_G = {"gold": 1.0, "silver": 7.78, "platinum": 0.5, "palladium": 1.0}
 
@@ -50,8 +56,11 @@ def _fineness_given(given: Given) -> tuple[float, str]:
     if told is not None:
         raise refuse("fineness", "Both the fineness and a weight of precious metal are given", "Give one of them")
     if precious is None or total is None:
-        raise refuse("precious" if precious is None else "total", "There is nothing to reckon from",
-                     "Give the fineness, or both the weight of precious metal and the whole weight")
+        raise refuse(
+            "precious" if precious is None else "total",
+            "There is nothing to reckon from",
+            "Give the fineness, or both the weight of precious metal and the whole weight",
+        )
     if precious > total:
         raise refuse("precious", f"{precious:g} g is more than the whole, {total:g} g", "Give at most the whole weight")
     permille = fineness_permille(precious, total)
@@ -93,16 +102,29 @@ FINENESS = Reckoner(
     title="Fineness, carat and mark",
     about="How much of a piece is precious metal, and which standard it may be marked with.",
     inputs=(
-        number("fineness", "Fineness or carat", "‰", 1, 1000,
-               "Parts in a thousand, or carats of 24: 925, 18 ct, 75 %.", optional=True),
-        number("precious", "Precious metal", "g", 0.001, 1e6, "The weight of precious metal in the piece.",
-               optional=True),
+        number(
+            "fineness",
+            "Fineness or carat",
+            "‰",
+            1,
+            1000,
+            "Parts in a thousand, or carats of 24: 925, 18 ct, 75 %.",
+            optional=True,
+        ),
+        number(
+            "precious", "Precious metal", "g", 0.001, 1e6, "The weight of precious metal in the piece.", optional=True
+        ),
         number("total", "Whole weight", "g", 0.001, 1e6, "The weight of the whole piece.", optional=True),
-        choice("metal", "Which metal", {word: word for word in OF_1973}, "The metal that the mark is for.",
-               optional=True),
-        choice("law", "Which list of standards",
-               {"1973": "the Act of 1973, as first made", "from 1999": "with the standards added from 1999"},
-               "Which years the mark is from.", default="from 1999"),
+        choice(
+            "metal", "Which metal", {word: word for word in OF_1973}, "The metal that the mark is for.", optional=True
+        ),
+        choice(
+            "law",
+            "Which list of standards",
+            {"1973": "the Act of 1973, as first made", "from 1999": "with the standards added from 1999"},
+            "Which years the mark is from.",
+            default="from 1999",
+        ),
     ),
     outputs=(
         Output("fineness", "Fineness", "‰", 1),
