@@ -10,10 +10,13 @@ from pathlib import Path
 import av
 from av.container import OutputContainer
 
+from archive.audio.kinds import container_of
 from archive.audio.reading import Sound, open_sound
 
 # What programs write of themselves, and what says nothing of people.
 _HARMLESS = frozenset({"encoder", "duration", "language"})
+
+_PLAYED = {("matroska", "opus"): "webm", ("matroska", "vorbis"): "webm", ("mp3", "mp3"): "mp3"}
 
 
 def bears_words(path: Path) -> bool:
@@ -22,6 +25,13 @@ def bears_words(path: Path) -> bool:
         container = sound.container
         tags = {key.lower() for key in (*container.metadata, *sound.stream.metadata)}
         return bool(tags - _HARMLESS) or len(container.streams) > 1 or bool(container.chapters())
+
+
+def browser_form(path: Path) -> str:
+    """The form ("webm" or "mp3") in which the file's own packets play in every browser; "" when there is none."""
+    with open_sound(path) as sound:
+        codec = sound.stream.codec_context.codec.canonical_name
+    return _PLAYED.get((container_of(path), codec), "")
 
 
 def copy_without_words(source: Path, target: Path, form: str) -> None:

@@ -17,7 +17,7 @@ from archive.errors import Fault, NotReady
 from archive.interviews import rendition_edits as edits
 from archive.interviews import rendition_queries as queries
 from archive.interviews.model import Recording, Rendition
-from archive.interviews.rendition_jobs import MEDIA_TYPES, WAVEFORM, Job, Outcome, do, end_with_parent
+from archive.interviews.rendition_jobs import MEDIA_TYPES, Job, Outcome, do, end_with_parent
 from archive.interviews.supplied import take_words_out
 from archive.rights.model import Closure
 from archive.store.session import Store
@@ -108,22 +108,22 @@ def _missing(store: Store) -> list[Job]:
 def _job(store: Store, recording: Recording) -> Job:
     present = fingerprint(recording.closures)
     there = {rendition.form for rendition in recording.renditions if _fits(rendition, present)}
-    forms = tuple(form for form in MEDIA_TYPES if form not in there)
     return Job(
         recording.id,
         recording.ref,
-        _source(recording, forms),
+        recording.master_sha256,
+        _quickest(recording),
         recording.duration_ms,
         tuple(Span(closure.start_ms, closure.end_ms) for closure in recording.closures),
         present,
-        forms,
+        tuple(form for form in MEDIA_TYPES if form not in there),
         store.files,
     )
 
 
-def _source(recording: Recording, forms: Sequence[str]) -> str:
-    """The master; for levels alone, where nothing is closed, a supplied MP3, which takes half as long to decode."""
-    if forms == (WAVEFORM,) and not recording.closures:
+def _quickest(recording: Recording) -> str:
+    """The master, or where nothing is closed a supplied MP3, which takes half as long to decode as Opus."""
+    if not recording.closures:
         for rendition in recording.renditions:
             if (rendition.kind, rendition.form) == ("supplied", "mp3"):
                 return rendition.sha256

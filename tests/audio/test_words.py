@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from archive.audio.probe import probe
-from archive.audio.words import bears_words, copy_without_words
+from archive.audio.words import bears_words, browser_form, copy_without_words
 from archive.errors import CannotRead
 
 MakeSound = Callable[..., Path]
@@ -53,3 +53,12 @@ def test_words_are_found_and_left_out(
     assert b"Abel" not in bare.read_bytes()
     assert probe(bare) == probe(tagged)
     assert np.array_equal(read_back(bare), read_back(tagged))
+
+
+@pytest.mark.parametrize(
+    ("name", "form"),
+    [("a.webm", "webm"), ("a.mp3", "mp3"), ("a.wav", ""), ("a.flac", ""), ("a.opus", ""), ("a.m4a", "")],
+)
+def test_which_files_browsers_play_as_they_are(make_sound: MakeSound, name: str, form: str) -> None:
+    """Opus in WebM and MP3; anything else is encoded anew."""
+    assert browser_form(make_sound(f"played-{name}", np.zeros(48_000))) == form

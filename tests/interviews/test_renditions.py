@@ -99,6 +99,12 @@ def loudest(path: Path, start_s: float, end_s: float) -> float:
     return float(np.abs(samples[round(start_s * rate) : round(end_s * rate)]).max())
 
 
+def packets(path: Path) -> list[bytes]:
+    """The encoded packets of a file."""
+    with av.open(str(path)) as container:
+        return [bytes(packet) for packet in container.demux(audio=0)]
+
+
 @pytest.mark.parametrize("form", FORMS)
 def test_nothing_is_served_before_it_is_made(store: Store, tmp_path: Path, form: str) -> None:
     """A WAV master is never served; without a copy the recording is not ready."""
@@ -198,6 +204,20 @@ def test_levels_alone_come_from_a_supplied_mp3_unless_something_is_closed(store:
     make_missing(store)
     assert max(Levels.from_bytes(served(store, "waveform").read_bytes()).peaks) > 200
     assert loudest(served(store, "mp3"), 0.2, 0.9) > 0.7
+
+
+def test_a_master_that_browsers_play_is_not_encoded_again(store: Store, tmp_path: Path) -> None:
+    """Its copy has the master's own packets while nothing is closed, and is encoded anew, masked, once something is."""
+    master = add_recording(store, tmp_path, supplied=True)
+    with store.changing("tests") as session:
+        session.execute(delete(Rendition))
+    make_missing(store)
+    assert served(store, "webm").name != master
+    assert packets(served(store, "webm")) == packets(store.files.path(master))
+    close(store, 1000, 2000)
+    make_missing(store)
+    assert packets(served(store, "webm")) != packets(store.files.path(master))
+    assert loudest(served(store, "webm"), 1.05, 1.95) < 1e-4
 
 
 def test_a_lost_file_is_made_again(store: Store, tmp_path: Path) -> None:
