@@ -19,4 +19,3 @@ def distance(one: str, other: str, most: int) -> int:
         if min(row) > most:
             return most + 1
     return row[-1]
-

@@ -50,11 +50,13 @@ def follow(store: Store, index: SearchIndex) -> None:
 
 def update(store: Store, index: SearchIndex, records: Collection[Touched]) -> None:
     """Index anew, in one commit, whatever the touched records stand in."""
+    indexed = [record for record in records if record.table in queries.INDEXED]
+    if not indexed:
+        return
     with store.session() as session:
-        only = _standing_in(session, records)
-        gone = _gone(session, records, only)
-        if gone:
-            index.put(_latest(session, only), gone=gone, stamp=lambda: _fresh_stamp(session))
+        only = _standing_in(session, indexed)
+        gone = _gone(session, indexed, only)
+        index.put(_latest(session, only), gone=gone, stamp=lambda: _fresh_stamp(session))
 
 
 def _latest(session: Session, only: Only) -> Iterator[Document]:

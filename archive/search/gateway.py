@@ -121,7 +121,9 @@ class SearchIndex:
         with self._place.writing():
             place = self._in_use()
             told = stamp()
-            _write(place, documents, gone)
+            new, old = list(documents), set(gone)
+            if new or old:
+                _write(place, new, old)
             _put_stamp(place, told)
 
     def remove(self, gone: Iterable[Gone], *, stamp: Callable[[], str]) -> None:

@@ -53,13 +53,36 @@ class IndexedRow:
     interview_id: int
 
 
+INDEXED = (
+    "agreement",
+    "clip",
+    "closure",
+    "control",
+    "hazard",
+    "interview",
+    "object",
+    "object_process",
+    "permission",
+    "person",
+    "picture",
+    "process",
+    "process_section",
+    "recording",
+    "segment",
+    "statement",
+    "station",
+    "term",
+    "tie",
+)
+"""The tables whose rows stand in the index, or decide what does."""
+
+
 def stamp(session: Session) -> str:
-    """Changes with every load and every change of a record."""
-    marks = select(
-        select(func.max(Load.id)).scalar_subquery(),
-        select(func.max(Change.id)).scalar_subquery(),
-    )
-    return "load {} change {}".format(*(mark or 0 for mark in session.execute(marks).one()))
+    """Changes with every load, and with every change of a record that stands in the index."""
+    indexed = or_(*(Change.record.startswith(f"{table}:") for table in INDEXED))
+    last_change = session.scalar(select(Change.id).where(indexed).order_by(Change.id.desc()).limit(1))
+    last_load = session.scalar(select(func.max(Load.id)))
+    return f"load {last_load or 0} change {last_change or 0}"
 
 
 def interviews(session: Session, keys: Keys = None) -> Sequence[Interview]:

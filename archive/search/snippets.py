@@ -33,7 +33,7 @@ class Marker:
         parts = set().union(*(text.split() for text in texts))
         self._marked = {part for part in parts if not _stems_in(part).isdisjoint(self._stems)}
         if self._beginnings:
-            self._marked.update(part for part in parts if any(map(self._begins, words_of(part))))
+            self._marked.update(part for part in parts if any(map(self._begins, _words_in(part))))
 
     def snippet(self, text: str, longest: int = LONGEST) -> Snippet:
         """The stretch of a text with the most of the words that were asked for."""
@@ -53,11 +53,14 @@ class Marker:
 
     def _wanted_in(self, part: str) -> list[Word]:
         """The words to mark in a part; all of them where they were asked for as one, such as fire-gilding."""
-        words = words_of(part)
+        words = _words_in(part)
         return [word for word in words if word.stem in self._stems or self._begins(word)] or list(words)
 
     def _begins(self, word: Word) -> bool:
         return word.plain.startswith(self._beginnings)
+
+
+_words_in = lru_cache(maxsize=65536)(words_of)
 
 
 @lru_cache(maxsize=65536)

@@ -8,11 +8,12 @@ import pytest
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from archive.accounts.model import Account
 from archive.errors import NotReady
 from archive.interviews.model import Interview, Segment, Tie
 from archive.objects.model import MuseumObject
 from archive.people.model import Person
-from archive.plan.model import Station
+from archive.plan.model import Room, Station
 from archive.rights.model import Closure, Permission
 from archive.search import keeping
 from archive.search.asking import find
@@ -143,6 +144,23 @@ def test_an_index_that_missed_a_change_is_made_again(own_works: Works) -> None:
     assert _total(own_works, "gaffer") == 0
     assert bring_in_step(store, index)
     assert _total(own_works, "gaffer") == 1
+
+
+def test_records_that_are_not_indexed_do_not_put_it_behind(own_works: Works) -> None:
+    """An account added by a process that does not follow is no reason to make the index again."""
+    store, index = own_works
+    with store.changing("tests") as session:
+        session.add(Account(name="guide", role="guide", password_hash="x"))
+    assert not bring_in_step(store, index)
+
+
+def test_a_record_without_a_document_keeps_it_in_step(following: Works) -> None:
+    """A new station changes no document, yet the index knows of it."""
+    store, index = following
+    with store.changing("tests") as session:
+        room = session.scalars(select(Room)).one()
+        session.add(Station(ref="st-new", number=9, name="New bench", room=room, element="n", x=0, y=0))
+    assert not bring_in_step(store, index)
 
 
 def test_an_index_long_behind_says_so(own_works: Works, monkeypatch: pytest.MonkeyPatch) -> None:
