@@ -113,6 +113,8 @@ _UNITS = (
     Unit("rate", "a second", 60, ("per second", "/s", "per s", "rev/s", "turns a second")),
     Unit("rate", "an hour", 1 / 60, ("per hour", "/h", "per h")),
     Unit("people", "people", 1, ("person", "workers", "hands", "worker", "hand")),
+    Unit("machines", "machines", 1, ("machine", "press", "presses")),
+    Unit("lots", "lots", 1, ("lot",)),
     Unit("ratio", "times", 1, ("x",)),
     Unit("gauge numbers", "gauge numbers", 1, ("numbers",)),
     Unit("Rockwell hardness", "HRC", 1),

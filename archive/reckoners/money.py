@@ -11,7 +11,7 @@ FARTHINGS_IN_PENNY = 4
 _QUARTERS = {Fraction(0): "", Fraction(1, 4): "¼", Fraction(1, 2): "½", Fraction(3, 4): "¾"}
 _SLASH = re.compile(r"(?:£?\s*(\d+)\s*/\s*)?(\d+)\s*/\s*(\d+|-)(?:\s+(1/4|1/2|3/4))?")
 _PARTS = re.compile(
-    r"(?:£\s*(?P<pounds>\d+(?:\.\d+)?))?\s*"
+    r"(?:£\s*(?P<pounds>(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?))?\s*"
     r"(?:(?P<shillings>\d+)\s*(?:s|shillings?)\.?)?\s*"
     r"(?:(?P<pence>(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?)\s*(?:d|pence|penny)\.?)?"
 )
@@ -32,7 +32,11 @@ def pence_written(text: str) -> float | None:
     found = _PARTS.fullmatch(tidy)
     if not found or not any(found.groups()):
         return None
-    pounds, shillings, pence = found["pounds"] or "0", found["shillings"] or "0", found["pence"] or "0"
+    pounds, shillings, pence = (
+        (found["pounds"] or "0").replace(",", ""),
+        found["shillings"] or "0",
+        found["pence"] or "0",
+    )
     total = Fraction(pounds) * PENCE_IN_POUND + Fraction(shillings) * PENCE_IN_SHILLING + _fraction(pence)
     return float(total)
 

@@ -23,7 +23,7 @@ _ABOUT = re.compile(r"(?:about|around|roughly|some|circa|c\.|ca\.|~|≈)\s*(.+)"
 _BETWEEN = re.compile(r"between\s+(.+?)\s+and\s+(.+)", re.IGNORECASE)
 _TO = re.compile(r"(?:from\s+)?(.+?)\s*(?:\bto\b|[–—])\s*(.+)", re.IGNORECASE)
 _HYPHEN = re.compile(rf"({_NUMBER}[^\d-]*)-\s*({_NUMBER}\D.*|{_NUMBER})", re.IGNORECASE)
-_MIXED = re.compile(r"\d+-\d+/\d+")
+_HYPHEN_INSIDE = re.compile(r"\d+-\d+/\d+|\de-\d", re.IGNORECASE)
 
 
 @dataclass(frozen=True)
@@ -51,7 +51,11 @@ def read_amount(text: str, unit: str) -> Amount:
         return _about(found[1], unit)
     if found := _PLUS_MINUS.fullmatch(tidy):
         return _plus_minus(found[1], found[2], unit)
-    ends = _BETWEEN.fullmatch(tidy) or _TO.fullmatch(tidy) or (_HYPHEN.fullmatch(tidy) if not _is_mixed(tidy) else None)
+    ends = (
+        _BETWEEN.fullmatch(tidy)
+        or _TO.fullmatch(tidy)
+        or (_HYPHEN.fullmatch(tidy) if not _hyphen_inside(tidy) else None)
+    )
     if ends:
         return _between(ends[1].strip(), ends[2].strip(), unit)
     point = _one(tidy, unit)
@@ -68,9 +72,9 @@ def _tidied(text: str) -> str:
     return " ".join(re.sub(r"(['\"])(?=\d)", r"\1 ", text).split())
 
 
-def _is_mixed(text: str) -> bool:
-    """Whether a hyphen is the one of "3-1/2"."""
-    return _MIXED.search(text) is not None
+def _hyphen_inside(text: str) -> bool:
+    """Whether a hyphen is the one of "3-1/2" or "1e-3"."""
+    return _HYPHEN_INSIDE.search(text) is not None
 
 
 def _about(text: str, unit: str) -> Amount:
@@ -86,7 +90,7 @@ def _plus_minus(middle: str, spread: str, unit: str) -> Amount:
         point = _one(middle, unit)
         share = _one(spread, "%") / 100
         return Amount(point - abs(point) * share, point, point + abs(point) * share)
-    middle, spread = _with_unit_of(middle, spread), _with_unit_of(spread, middle)
+    middle, spread = _with_unit_of(middle, spread, unit), _with_unit_of(spread, middle, unit)
     here = _first_unit(middle, unit)
     point, step = _one(middle, here), _difference(spread, here)
     ends = [_turned(value, here, unit) for value in (point - step, point, point + step)]
@@ -111,13 +115,15 @@ def _turned(value: float, from_symbol: str, to_symbol: str) -> float:
 
 def _between(first: str, last: str, unit: str) -> Amount:
     """The two ends, in whichever order; an end without a unit takes the other's."""
-    ends = sorted((_one(_with_unit_of(first, last), unit), _one(_with_unit_of(last, first), unit)))
+    written = (_with_unit_of(first, last, unit), _with_unit_of(last, first, unit))
+    ends = sorted(_one(end, unit) for end in written)
     return Amount(ends[0], (ends[0] + ends[1]) / 2, ends[1])
 
 
-def _with_unit_of(bare: str, other: str) -> str:
-    """A bare number with the unit that the other text ends with."""
-    if not re.fullmatch(rf"[+-]?{_NUMBER}", bare, re.IGNORECASE):
+def _with_unit_of(bare: str, other: str, unit: str) -> str:
+    """A bare number with the unit that the other text ends with; "7/6" of money is whole as it stands."""
+    is_bare = re.fullmatch(rf"[+-]?{_NUMBER}", bare, re.IGNORECASE)
+    if not is_bare or ("/" in bare and unit_of(unit).family == "money"):
         return bare
     return f"{bare} {_LEADING.sub('', other, count=1)}".strip()
 

@@ -85,7 +85,7 @@ def _wanted(item: Input) -> str:
         return f"Choose one of {', '.join(item.choices)}"
     if item.kind is Kind.TEXT:
         return "Write it in words"
-    return f"Give a number from {item.low:g} to {item.high:g} {item.unit}"
+    return f"Give a number from {item.low:,.10g} to {item.high:,.10g} {item.unit}"
 
 
 def _read_number(item: Input, asked: str, fields: Fields) -> str:

@@ -9,12 +9,14 @@ from archive.reckoners.shape import Input, Kind, Output, Reckoner, Result, Value
 from archive.reckoners.sources import Source, source
 
 STERLING = "£sd"
+_OTHERS_TOLD = 3
 
 
 def figure_told(value: Value) -> str:
     """The figure with its unit, and its range where there is one: "37.1 %", "300 to 330 J"."""
     if isinstance(value.value, str):
-        others = f" (elsewhere in the range: {'; '.join(value.others)})" if value.others else ""
+        # The ends of the range come first among the others.
+        others = f" (elsewhere in the range: {'; '.join(value.others[:_OTHERS_TOLD])})" if value.others else ""
         return f"{value.value}{others}"
     point = _number_told(value.value, value.output)
     if value.low is None or value.high is None:
@@ -32,7 +34,7 @@ def _number_told(number: float, output: Output) -> str:
         return f"£{number:,.{output.decimals}f}"
     told = f"{number:,.{output.decimals}f}"
     tidy = told.replace("-", "") if float(told.replace(",", "")) == 0 else told
-    return f"{tidy} {output.unit}".strip()
+    return f"{tidy.replace('-', '−')} {output.unit}".strip()
 
 
 def _without_unit(told: str, output: Output) -> str:
@@ -115,7 +117,7 @@ def reckoner_lines(reckoner: Reckoner) -> list[str]:
 
 def _asked_told(item: Input) -> str:
     wanted = {
-        Kind.NUMBER: f"From {item.low:g} to {item.high:g} {item.unit}.",
+        Kind.NUMBER: f"From {item.low:,.10g} to {item.high:,.10g} {item.unit}.",
         Kind.CHOICE: f"One of {', '.join(item.choices)}.",
         Kind.TEXT: "",
     }[item.kind]

@@ -16,7 +16,7 @@ def margin_k(parent_solidus_c: float, solder_liquidus_c: float) -> float:
 
 def margin_told(margin: float) -> str:
     """What a margin means at the bench: at least 30, better 50 (a rule of practice, recalled; no standard placed)."""
-    if margin < 0:
+    if margin <= 0:
         return "none: the metal begins to melt before the solder flows"
     if margin < LEAST_MARGIN_K:
         return "narrow: it is done by those who can, with a soft flame and a quick eye"
@@ -46,17 +46,19 @@ def _work(given: Given) -> Worked:
     values: dict[str, float | str] = {
         "flows": solder.liquidus_c, "parent_melts": low, "margin": least, "verdict": margin_told(least)
     }  # fmt: skip
-    steps = [f"{name} begins to melt at {low:g} °C, {solder.name} flows at {solder.liquidus_c:g} °C.",
-             f"{low:g} − {solder.liquidus_c:g} = {least:g} degrees: {values['verdict']}."]  # fmt: skip
+    steps = [f"{name} begins to melt at {low:.0f} °C; {solder.name} flows at {solder.liquidus_c:.0f} °C.",
+             f"{low:.0f} − {solder.liquidus_c:.0f} = {least:.0f} degrees: {values['verdict']}."]  # fmt: skip
     if most != least:
         values["margin_most"] = most
-        steps.append(f"Another source gives {high:g} °C for {name}, which would be {most:g} degrees.")
+        steps.append(f"Another source gives {high:.0f} °C for {name}, which would be {most:.0f} degrees.")
     return Worked(values, tuple(steps), _warnings(least), sources=(solder.source, *sources))
 
 
 def _warnings(margin: float) -> tuple[str, ...]:
     if margin >= LEAST_MARGIN_K:
         return ()
+    if margin <= 0:
+        return ("The metal would begin to melt before this solder flows. Choose one that flows lower.",)
     return (
         f"The margin is under {LEAST_MARGIN_K:g} degrees. The rule of practice is at least {LEAST_MARGIN_K:g}, better "
         f"{BETTER_MARGIN_K:g}; skilled hands work closer, and hard solder on sterling is done every day.",

@@ -56,7 +56,8 @@ def _work(given: Given) -> Worked:
 def _gap_told(pair: tuple[Solder, Solder], gap: float) -> str:
     earlier, later = pair
     begins = "begins to melt" if earlier.solidus_c is not None else "flows (where it begins is not known)"
-    return f"{earlier.key} {begins} at {earlier.begins_c:g} °C, {later.key} flows at {later.liquidus_c:g}: {gap:g} degrees."
+    first = f"{earlier.key} {begins} at {earlier.begins_c:g} °C"
+    return f"{first}, {later.key} flows at {later.liquidus_c:g} °C: {gap:g} degrees."
 
 
 def _warnings(margin: float, gaps: list[float], flows: list[float]) -> tuple[str, ...]:

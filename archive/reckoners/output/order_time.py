@@ -39,7 +39,7 @@ ORDER_TIME = Reckoner(
     inputs=(
         number("order", "Order", "pieces", 1, 1e8, "Good pieces wanted; gross will do."),
         number("rate", "Strokes a minute while striking", "a minute", 0.1, 2000, "One piece a stroke."),
-        number("presses", "Presses on it", "people", 1, 200, "One hand to a press.", default="1", whole=True),
+        number("presses", "Presses on it", "machines", 1, 200, "One hand to a press.", default="1", whole=True),
         number("hours", "Hours a day", "h", 0.1, 24, "Without the meal break.", default="8 h"),
         number("utilisation", "Share of the time struck", "%", 1, 100,
                "What is left after setting, carrying, waiting and rest.", default="75 %"),

@@ -46,7 +46,7 @@ PIECE_WAGES = Reckoner(
     outputs=(
         Output("pay", "Earned", "£sd"),
         Output("decimal", "In decimal pounds of the same day", "£", 3),
-        Output("lots", "Lots paid", "times", 2),
+        Output("lots", "Lots paid", "lots", 2),
     ),
     formula="earned = pieces / lot × rate; £1 = 20s = 240d",
     work=_work,

@@ -35,7 +35,7 @@ def _work(given: Given) -> Worked:
     }  # fmt: skip
     return Worked(values, (step, f"60 / {strokes:.1f} = {each:.1f} s from one stroke to the next.",
                            f"{made:,.0f} / 144 = {made / GROSS:.1f} gross."),
-                  compare=f"Say a word of one beat every {each:.1f} seconds, all shift long.")  # fmt: skip
+                  compare=f"One stroke every {each:.1f} seconds, all shift long.")  # fmt: skip
 
 
 SHIFT_OUTPUT = Reckoner(

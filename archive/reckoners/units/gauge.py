@@ -47,7 +47,7 @@ GAUGE = Reckoner(
     title="Gauges and thicknesses",
     about="One thickness in every way that it is told: millimetres, inches and five gauges.",
     inputs=(
-        number("thickness", "Thickness", "mm", 0.02, 15, "Such as 20 SWG, 0.9 mm, 1/32 in, 36 thou. A gauge needs its name."),
+        number("thickness", "Thickness", "mm", 0.02, 15, "Such as 20 SWG, 0.9 mm, 1/32 in or 36 thou."),
     ),
     outputs=(
         Output("mm", "Millimetres", "mm", 4),

@@ -6,7 +6,7 @@ from archive.reckoners.measures import convert
 from archive.reckoners.shape import Given, Output, Reckoner, Worked, number, words
 
 _TROY = (("oz t", 480), ("dwt", 24), ("gr", 1))
-_AVOIRDUPOIS = (("ton", 20 * 112 * 16), ("cwt", 112 * 16), ("lb", 16), ("oz", 1))
+_AVOIRDUPOIS = (("ton", 20 * 112 * 16), ("cwt", 112 * 16), ("qr", 28 * 16), ("lb", 16), ("oz", 1))
 
 
 def _in_parts(smallest: float, sizes: tuple[tuple[str, int], ...], decimals: int) -> str:
@@ -28,7 +28,7 @@ def troy_told(mass_g: float) -> str:
 
 
 def avoirdupois_told(mass_g: float) -> str:
-    """Long tons, hundredweights, pounds and ounces."""
+    """Long tons, hundredweights, quarters, pounds and ounces."""
     return _in_parts(convert(mass_g, "g", "oz"), _AVOIRDUPOIS, 2)
 
 
@@ -51,7 +51,7 @@ WEIGHT = Reckoner(
     title="Weights",
     about="One weight in grams, in troy for silver and gold, and in avoirdupois for all else.",
     inputs=(
-        number("weight", "Weight", "g", 0.001, 1e8, "Such as 2 oz t 5 dwt, 1 cwt 2 qr, 3 lb 4 oz, 20 g. oz alone is avoirdupois."),
+        number("weight", "Weight", "g", 0.001, 1e8, "Such as 2 oz t 5 dwt, 1 cwt 2 qr, 20 g. Plain oz is avoirdupois."),
     ),
     outputs=(
         Output("g", "Grams", "g", 4),
