@@ -13,7 +13,7 @@ from tests.conftest import SignIn, app_of, sign_in
 
 @pytest.fixture(scope="session")
 def as_role(shared_home: Store) -> SignIn:
-    """A browser on the small collection, by role, with its search index; signed in once for all tests that only read."""
+    """A browser on the small collection, by role, with its search index; signed in once for all that only read."""
     index = SearchIndex(shared_home.settings.index)
     bring_in_step(shared_home, index)
     index.close()
