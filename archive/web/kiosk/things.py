@@ -105,7 +105,7 @@ def person_page(session: Session, viewer: Viewer, ref: str) -> PersonPage:
     clips = interviews.clips(session, viewer) if told else ()
     return PersonPage(
         name=names[person.id],
-        trade=person.trade,
+        trade="" if person.unnamed else person.trade,
         note=person.note if open_name else "",
         lived=_lived(person) if open_name else "",
         firm=person.kind == "firm",

@@ -14,6 +14,7 @@ from archive.objects.model import MuseumObject
 from archive.plan.model import Station
 from archive.processes.model import Process
 from archive.rights.decisions import Viewer
+from archive.store.queries import collection
 from archive.terms.model import Term
 from archive.values.timecode import Span
 
@@ -86,6 +87,7 @@ class VoicePage:
     interview_title: str
     narrators: tuple[Narrator, ...]
     player: Player
+    note: str
     stations: tuple[Station, ...]
     objects: tuple[MuseumObject, ...]
     processes: tuple[Process, ...]
@@ -102,6 +104,7 @@ class InterviewPage:
     narrators: tuple[Narrator, ...]
     asked_by: tuple[str, ...]
     players: tuple[Player, ...]
+    note: str
     voices: tuple[Voice, ...]
 
 
@@ -158,6 +161,7 @@ def voice_page(session: Session, viewer: Viewer, ref: str, at_ms: int | None) ->
         interview_title=shown_text(interview.title, interview, names),
         narrators=narrators_of(interview, names),
         player=_player(session, viewer, clip.recording, names, title=voice.title, span=clip.span, at_ms=at_ms),
+        note=interview.voice_note or collection(session).voices_note,
         stations=tuple(tie.station for tie in ties if tie.station),
         objects=tuple(tie.object for tie in ties if tie.object),
         processes=tuple(tie.process for tie in ties if tie.process),
@@ -190,6 +194,7 @@ def interview_page(session: Session, viewer: Viewer, ref: str, recording_ref: st
         narrators=narrators_of(interview, names),
         asked_by=tuple(names[person.id] for person in interview.interviewers if person.id in names),
         players=tuple(players),
+        note=interview.voice_note or collection(session).voices_note,
         voices=tuple(voice_of(clip, names) for clip in mine),
     )
 

@@ -3,7 +3,8 @@
 const CLOSEST = 6;
 const STEP = 1.5;
 const A_TAP = 8; // px that a finger may slip and still be a tap
-const LEAST_TOUCH = 44; // px across that a check must have before a visitor can hit it
+const LEAST_TOUCH = 56; // px across that the ground under a check should have for a finger
+const TOO_SMALL = 34; // px across below which growing it would make neighbours overlap
 
 class FloorPlan extends HTMLElement {
   connectedCallback() {
@@ -25,19 +26,24 @@ class FloorPlan extends HTMLElement {
 
   // On a small screen the whole floor is too fine for a finger: start closer, at the lit check or the first one.
   #open() {
-    const box = this.svg.getBoundingClientRect();
-    const touch = this.querySelector(".spot__touch");
-    const across = touch ? touch.getBoundingClientRect().width : LEAST_TOUCH;
-    if (across < LEAST_TOUCH && across > 0) {
+    const across = this.#touch();
+    if (across === 0) return;
+    if (across < TOO_SMALL) {
       const [x, y] = this.#opening();
       this.classList.add("is-small");
       const shown = this.svg.getBoundingClientRect();
       const [height, width] = [this.view[3], (this.view[3] * shown.width) / shown.height];
       this.base = width;
       this.#show([x, y, width, height], true);
-    } else if (box.width) {
+    } else {
       this.#show(this.view);
     }
+    const grown = Math.min(Math.max(LEAST_TOUCH / this.#touch(), 1), 1.35);
+    for (const ground of this.querySelectorAll(".spot__touch")) ground.setAttribute("r", 26 * grown);
+  }
+
+  #touch() {
+    return this.querySelector(".spot__touch")?.getBoundingClientRect().width ?? 0;
   }
 
   #opening() {
