@@ -12,6 +12,7 @@ from archive.reckoners.shape import Input, Kind, Reckoner, Taken
 from archive.reckoners.unread import NotRead
 
 Written = str | int | float
+_LONGEST_TEXT = 2000
 
 
 @dataclass
@@ -75,7 +76,7 @@ def _read(item: Input, written: str, fields: Fields) -> None:
     if item.kind is Kind.NUMBER:
         read_as = _read_number(item, asked, fields)
     else:
-        fields.words[item.key] = asked if item.kind is Kind.TEXT else _chosen(item, asked)
+        fields.words[item.key] = _text(asked) if item.kind is Kind.TEXT else _chosen(item, asked)
         read_as = item.choices.get(fields.words[item.key], asked)
     fields.taken.append(Taken(item.key, item.title, asked, read_as))
 
@@ -96,7 +97,7 @@ def _read_number(item: Input, asked: str, fields: Fields) -> str:
             raise NotRead(f"“{asked}” is {value:g} {item.unit}", _wanted(item))
     if item.whole and not all(float(v).is_integer() for v in (amount.low, amount.high)):
         raise NotRead(f"“{asked}” is not a whole number", _wanted(item))
-    fields.amounts[item.key] = amount
+    fields.amounts[item.key] = amount if not item.whole else Amount(amount.low, round(amount.point), amount.high)
     if item.sound and not item.sound[0] <= amount.low <= amount.high <= item.sound[1]:
         fields.warnings.append(
             f"{item.title}: {asked} lies outside {item.sound[0]:g} to {item.sound[1]:g} {item.unit}, "
@@ -109,6 +110,13 @@ def _as_told(amount: Amount, unit: str) -> str:
     if amount.exact:
         return f"{amount.point:.6g} {unit}"
     return f"{amount.low:.6g} to {amount.high:.6g} {unit}"
+
+
+def _text(asked: str) -> str:
+    """Words or a list, of no great length."""
+    if len(asked) > _LONGEST_TEXT:
+        raise NotRead(f"It has {len(asked):,} characters", f"Write up to {_LONGEST_TEXT}")
+    return asked
 
 
 def _chosen(item: Input, asked: str) -> str:

@@ -23,7 +23,8 @@ def work_out(reckoner: Reckoner, given: Mapping[str, Written]) -> Result:
     fields = read_fields(reckoner, given)
     points = {key: amount.point for key, amount in fields.amounts.items()}
     worked = reckoner.work(Given(points, fields.words))
-    around = [reckoner.work(Given({**points, **place}, fields.words)) for place in _places(fields.amounts)]
+    whole = {item.key for item in reckoner.inputs if item.whole}
+    around = [reckoner.work(Given({**points, **place}, fields.words)) for place in _places(fields.amounts, whole)]
     sources = dict.fromkeys((*reckoner.sources, *worked.sources))
     return Result(
         reckoner=reckoner,
@@ -37,7 +38,7 @@ def work_out(reckoner: Reckoner, given: Mapping[str, Written]) -> Result:
     )
 
 
-def _places(amounts: Mapping[str, Amount]) -> Iterator[dict[str, float]]:
+def _places(amounts: Mapping[str, Amount], whole: set[str]) -> Iterator[dict[str, float]]:
     """Every corner of what is "about", and points along each edge through the middle, for answers that bend."""
     wide = {key: amount for key, amount in amounts.items() if not amount.exact}
     if not wide:
@@ -47,7 +48,8 @@ def _places(amounts: Mapping[str, Amount]) -> Iterator[dict[str, float]]:
         yield dict(zip(cornered, ends, strict=True))
     for key, amount in wide.items():
         step = (amount.high - amount.low) / (_POINTS_BETWEEN + 1)
-        yield from ({key: amount.low + step * place} for place in range(_POINTS_BETWEEN + 2))
+        between = (amount.low + step * place for place in range(1, _POINTS_BETWEEN + 1))
+        yield from ({key: round(value) if key in whole else value} for value in (amount.low, *between, amount.high))
 
 
 def _value(output: Output, worked: Worked, around: list[Worked]) -> Value:

@@ -152,6 +152,14 @@ COLD = (
               {"temper": temper, "strength_from": low})
         for temper, low in (("half hard", "545"), ("hard", "700"), ("spring", "830"))
     ),
+    *(
+        Check("metal/cold-reduction", f"hardness of sterling by temper, a silversmith's pages: {temper}",
+              {"before": "1 mm", "reduction": f"{strip_reduction_percent(TEMPER_NUMBERS[temper]):.10f} %",
+               "alloy": "sterling"},
+              {"hardness_from": low, "hardness_to": high})
+        for temper, low, high in (("quarter hard", "78", "88"), ("half hard", "90", "100"),
+                                  ("three-quarter hard", "102", "114"), ("hard", "116", "130"))
+    ),
     Check("metal/cold-reduction", "strip merchant's table of tempers: hard is 37.1 %",
           {"before": "0.0320 in", "after": "0.0201 in"}, {"reduction": "37", "temper": "hard"}),
 )  # fmt: skip
@@ -163,6 +171,11 @@ HEAT = (
           {"anneal_from": "425", "anneal_to": "750"}),
     Check("metal/anneal-window", "Callister (from memory): 0.3 to 0.5 of the melting point of copper, 1338 K",
           {"alloy": "C11000"}, {"softens_from": "128", "softens_to": "396"}),
+    *(
+        Check("metal/recrystallisation", f"Callister, Table 8.2 (from memory): {metal}", {"metal": metal}, {"at": at})
+        for metal, at in (("lead", "-4"), ("tin", "-4"), ("zinc", "10"), ("aluminium", "80"), ("copper", "120"),
+                          ("brass", "475"), ("nickel", "370"), ("iron", "450"), ("tungsten", "1200"))
+    ),
     *(
         Check("metal/heat-colour", f"{heat} °C in Chapman, Stirling, Taylor and White (the last from memory)",
               {"temperature": f"{heat} °C"}, {"chapman": chapman, "stirling": stirling, "taylor_white": taylor})

@@ -129,6 +129,20 @@ def test_a_bend_inside_a_range_is_seen() -> None:
     assert dip.low < 10 < 41.8
 
 
+def test_whole_numbers_stay_whole_in_a_range() -> None:
+    """Two to three presses are never two and a half."""
+    seen = reckon("output/order-time", {"order": "100 gross", "rate": "40", "presses": "2 to 3"}).value("daily")
+    assert (seen.low, seen.high) == (28_800, 43_200)
+    assert seen.value in (28_800, 43_200)
+
+
+def test_no_strength_is_told_beyond_the_last_temper() -> None:
+    """Past extra spring the table ends: a gap and a warning, never a line drawn on."""
+    result = reckon("metal/cold-reduction", {"before": "1 mm", "reduction": "85 %", "alloy": "C26000"})
+    assert "strength_from" not in {value.output.key for value in result.values}
+    assert any("beyond extra spring" in warning for warning in result.warnings)
+
+
 def test_a_warning_at_one_end_of_a_range_is_told_as_such() -> None:
     """The point may be sound while an end is not."""
     result = reckon("heat/solder-margin", {"parent_solidus": "800 to 830 °C"})

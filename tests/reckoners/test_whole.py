@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import importlib
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from archive.reckoners.sources import SOURCES, Mark
 from archive.reckoners.telling import STERLING
 from tests.published.checks import Check
 
+RECKONER_FILES = Path(__file__).parents[2] / "archive" / "reckoners"
 PUBLISHED = Path(__file__).parents[1] / "published"
 all_reckoners = pytest.mark.parametrize("reckoner", RECKONERS.values(), ids=lambda one: one.name)
 
@@ -66,6 +68,16 @@ def test_keys_are_plain_and_used_once(reckoner: Reckoner) -> None:
     for keys in ([item.key for item in reckoner.inputs], [output.key for output in reckoner.outputs]):
         assert len(set(keys)) == len(keys)
         assert all(key.isidentifier() and key.islower() for key in keys)
+
+
+@pytest.mark.parametrize("path", sorted(RECKONER_FILES.rglob("*.py")), ids=lambda path: path.name)
+def test_every_public_function_says_what_it_gives(path: Path) -> None:
+    """Formula, units, limits and source stand in the docstring; each module says what it is for."""
+    tree = ast.parse(path.read_text("utf-8"))
+    assert ast.get_docstring(tree)
+    for node in ast.walk(tree):
+        if isinstance(node, (ast.FunctionDef, ast.ClassDef)) and not node.name.startswith("_"):
+            assert ast.get_docstring(node), f"{path.name}: {node.name}"
 
 
 def test_every_source_is_marked_in_words() -> None:

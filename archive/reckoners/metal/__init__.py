@@ -8,6 +8,7 @@ from archive.reckoners.metal.density import DENSITY
 from archive.reckoners.metal.fineness import FINENESS
 from archive.reckoners.metal.lever import COPPER_ZINC, SILVER_COPPER
 from archive.reckoners.metal.mixing import MIXING
+from archive.reckoners.metal.recrystallisation import RECRYSTALLISATION
 from archive.reckoners.metal.season_cracking import SEASON_CRACKING
 from archive.reckoners.metal.tool_steel import TOOL_STEEL
 
@@ -20,6 +21,7 @@ RECKONERS = (
     COPPER_ZINC,
     COLD_REDUCTION,
     ANNEAL_WINDOW,
+    RECRYSTALLISATION,
     HEAT_COLOUR,
     TOOL_STEEL,
     SEASON_CRACKING,

@@ -55,17 +55,19 @@ def between_tempers(cells: Sequence[Cell], numbers: float) -> tuple[float, float
     return None
 
 
+def _cells(alloy: Alloy, what: str, form: str) -> tuple[Cell, ...]:
+    """The cells by temper of one form; hardness told without a form is that of strip."""
+    forms = ("wire",) if form == "wire" else ("strip", "")
+    return tuple(cell for cell in alloy.every(what) if cell.form in forms and cell.temper in TEMPER_NUMBERS)
+
+
 def _choices() -> dict[str, str]:
-    """Alloys whose strength is known at two tempers or more."""
+    """Alloys whose strength or hardness is known at two tempers or more."""
     return {
         key: alloy.name
         for key, alloy in alloys().items()
-        if any(len(_strengths(alloy, form)) > 1 for form in ("strip", "wire"))
+        if any(len(_cells(alloy, what, form)) > 1 for what in ("strength", "hardness") for form in ("strip", "wire"))
     }
-
-
-def _strengths(alloy: Alloy, form: str) -> tuple[Cell, ...]:
-    return tuple(cell for cell in alloy.every("strength", form) if cell.temper in TEMPER_NUMBERS)
 
 
 def _after(given: Given) -> float:
@@ -93,10 +95,16 @@ def _work(given: Given) -> Worked:
         f"39 × ln({before:.4g} / {after:.4g}) / ln 92 = {numbers:.2f} gauge numbers (B&S): {values['temper']}.",
     ]
     left, warnings = _left(before, after, numbers, given.word("stop_at"), form)
-    strength, told, sources = _strength(given.word("alloy"), form, numbers)
-    values |= left | strength
+    values |= left
+    if numbers > TEMPER_NUMBERS["extra spring"] + _SAME_TEMPER_WITHIN:
+        warnings += ("No temper is named beyond extra spring, ten numbers; metal worked so far may split.",)
+    key = given.word("alloy")
+    known = [_by_temper(key, what, form, numbers) for what in ("strength", "hardness")] if key else []
+    for one in known:
+        values |= one.values
+        steps += one.steps
     compare = f"A metre of it comes out {1 / (1 - reduced / 100):.2f} m long, if it does not spread."
-    return Worked(values, (*steps, *told), warnings, compare, sources)
+    return Worked(values, tuple(steps), warnings, compare, tuple(key for one in known for key in one.sources))
 
 
 def _left(
@@ -110,25 +118,20 @@ def _left(
     return {"left": reduced, "left_to": before / STEP_RATIO ** TEMPER_NUMBERS[stop_at]}, ()
 
 
-def _strength(key: str, form: str, numbers: float) -> tuple[dict[str, float | str], tuple[str, ...], tuple[str, ...]]:
-    """The strength at this temper, the step that tells it, and its sources."""
-    if not key:
-        return {}, (), ()
+def _by_temper(key: str, what: str, form: str, numbers: float) -> Worked:
+    """The strength or hardness at this temper, with the step that tells it and its source."""
     alloy = alloys()[key]
-    cells = _strengths(alloy, form)
+    cells = _cells(alloy, what, form)
     found = between_tempers(cells, numbers)
     if found is None:
-        return {}, (f"No source here gives the strength of {alloy.name} {form} at this temper: left as a gap.",), ()
+        return Worked({}, (f"No source here gives the {what} of {alloy.name} {form} at this temper: a gap.",))
     low, high = found
-    values: dict[str, float | str] = {"strength_from": low}
+    values: dict[str, float | str] = {f"{what}_from": low}
     if high is not None:
-        values["strength_to"] = high
-    step = f"{alloy.name} {form}, on a straight line between the tempers tabled: {low:.0f}"
-    return (
-        values,
-        (f"{step} to {high:.0f} N/mm²." if high is not None else f"{step} N/mm² or more.",),
-        (cells[0].source,),
-    )
+        values[f"{what}_to"] = high
+    told = f"{low:.0f} to {high:.0f}" if high is not None else f"at least {low:.0f}"
+    step = f"{what.capitalize()} of {alloy.name} {form}, straight between the tempers tabled: {told} {cells[0].unit}."
+    return Worked(values, (step,), sources=(cells[0].source,))
 
 
 COLD_REDUCTION = Reckoner(
@@ -142,7 +145,7 @@ COLD_REDUCTION = Reckoner(
                optional=True),
         choice("form", "Strip or wire", {"strip": "strip or sheet", "wire": "wire or rod"},
                "The same name of temper means more work in wire than in strip.", default="strip"),
-        choice("alloy", "Alloy", _choices(), "For the strength; leave it out for the temper alone.", optional=True),
+        choice("alloy", "Alloy", _choices(), "For strength and hardness; may be left out.", optional=True),
         choice("stop_at", "Anneal again at", {name: name for name in TEMPER_NUMBERS if name != "annealed"},
                "The temper at which this shop would stop and anneal.", default="spring"),
     ),
@@ -152,6 +155,8 @@ COLD_REDUCTION = Reckoner(
         words("temper", "Temper"),
         Output("strength_from", "Tensile strength from", "N/mm²", 0),
         Output("strength_to", "Tensile strength to", "N/mm²", 0),
+        Output("hardness_from", "Hardness from", "HV", 0),
+        Output("hardness_to", "Hardness to", "HV", 0),
         Output("left", "Reduction left before annealing", "%", 1),
         Output("left_to", "Down to", "mm", 3),
     ),
