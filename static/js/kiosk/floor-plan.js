@@ -107,6 +107,9 @@ class FloorPlan extends HTMLElement {
     for (const mark of this.querySelectorAll("[data-keep-size]")) {
       mark.setAttribute("transform", `scale(${mark.dataset.keepSize / closer ** 0.6})`);
     }
+    for (const word of this.querySelectorAll("[data-letters]")) {
+      word.setAttribute("font-size", word.dataset.letters / closer ** 0.6);
+    }
   }
 
   #reveal(link) {
