@@ -11,6 +11,7 @@ from sqlalchemy.orm import Session
 
 from archive.errors import LemelError
 from archive.search import indexing_queries as queries
+from archive.search import touched_queries
 from archive.search.document import KINDS, Document, key_of
 from archive.search.documents import Only, documents
 from archive.search.gateway import Gone, SearchIndex
@@ -81,13 +82,13 @@ def _standing_in(session: Session, records: Collection[Touched]) -> Only:
     others = {kind: set(by_table[kind]) for kind in KINDS if kind not in ("segment", "clip")}
     for table, (column, kind) in _PARTS.items():
         others[kind] |= parents[f"{table}.{column}"]
-    for kind, keys in queries.named_in(session, by_table).items():
+    for kind, keys in touched_queries.named_in(session, by_table).items():
         others[kind] |= keys
-    interviews = queries.interviews_touched(session, by_table, parents)
+    interviews = touched_queries.interviews_touched(session, by_table, parents)
     if _INTERVIEW_WIDE & by_table.keys():
-        narrators = queries.narrators_of(session, interviews)
+        narrators = touched_queries.narrators_of(session, interviews)
         others["person"] |= narrators
-        interviews |= queries.interviews_of_people(session, narrators)
+        interviews |= touched_queries.interviews_of_people(session, narrators)
     return Only(frozenset(interviews), {kind: frozenset(keys) for kind, keys in others.items()})
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import json
 import threading
 import time
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TypeAlias
@@ -176,19 +177,28 @@ class SearchIndex:
             raise NotReady(f"There is no search index in {self._place.folder}. Run lemel reindex to make it.")
         return place
 
-    def _present(self) -> Snapshot:
-        """The newest snapshot, opened anew only when something was committed or swapped."""
+    @contextmanager
+    def _present(self) -> Iterator[Snapshot]:
+        """The newest snapshot; it stays open until the question is answered, whatever is committed meanwhile."""
         with self._lock:
-            for attempt in range(_TRIES):
-                try:
-                    return self._newest()
-                except FileNotFoundError:
-                    # The sub-folder was swapped between reading its name and opening it.
-                    if attempt == _TRIES - 1:
-                        raise
-        raise AssertionError("unreachable")
+            snapshot = self._newest()
+            snapshot.enter()
+        try:
+            yield snapshot
+        finally:
+            snapshot.leave()
 
-    def _newest(self) -> Snapshot:
+    def _newest(self, tries: int = _TRIES) -> Snapshot:
+        """Opened anew only when something was committed or swapped."""
+        try:
+            return self._up_to_date()
+        except FileNotFoundError:
+            # The sub-folder was swapped between reading its name and opening it.
+            if tries == 1:
+                raise
+            return self._newest(tries - 1)
+
+    def _up_to_date(self) -> Snapshot:
         mark = self._place.mark()
         if self._index is None or self._opened[:1] != (mark,):
             self._index = FileIndex(SyncedStorage(self._in_use()), schema=make_schema())

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field
-from typing import Any, TypeAlias, TypeVar
+from typing import TypeAlias, TypeVar
 
 from sqlalchemy import Select, func, or_, select
 from sqlalchemy.orm import Session, selectinload
 
-from archive.evidence.model import Statement, statement_object, statement_process, statement_station
+from archive.evidence.model import Statement
 from archive.interviews.model import Clip, Interview, Recording, Segment, Tie, interview_narrator
 from archive.objects.model import MuseumObject, ObjectProcess
 from archive.people.model import Person
 from archive.plan.model import Station
-from archive.processes.model import Hazard, Process, process_hazard, process_station
+from archive.processes.model import Hazard, Process
 from archive.rights.model import Agreement, Permission
 from archive.rights.queries import Column, clear_of_closures
 from archive.store.base import Base
@@ -26,9 +26,6 @@ from archive.values.dates import UncertainDate
 Record = TypeVar("Record", bound=Base)
 Keys: TypeAlias = Collection[int] | None
 """Keys of the wanted records; None for all."""
-
-Tables: TypeAlias = Mapping[str, Collection[int]]
-"""Keys of rows by table, or of what they belong to by table and column."""
 
 _AT_ONCE = 2000
 _KEYS_AT_ONCE = 500
@@ -98,7 +95,7 @@ def segments(session: Session, interview_keys: Keys = None) -> Iterator[IndexedR
         .where(clear_of_closures(Segment.recording_id, Segment.start_ms, Segment.end_ms))
         .order_by(Segment.recording_id, Segment.position)
     )
-    for part in _parts(interview_keys):
+    for part in parts_of(interview_keys):
         rows = wanted if part is None else wanted.where(Recording.interview_id.in_(part))
         for row in session.execute(rows.execution_options(yield_per=_AT_ONCE)):
             yield IndexedRow(*row)
@@ -142,7 +139,7 @@ def ties(session: Session, interview_keys: Keys = None) -> tuple[dict[int, TiedT
         .outerjoin(Tie.term)
         .where(Tie.state == "accepted")
     )
-    for part in _parts(interview_keys):
+    for part in parts_of(interview_keys):
         rows = wanted if part is None else wanted.where(Recording.interview_id.in_(part))
         for segment_id, clip_id, period, *pairs in session.execute(rows):
             tied = by_clip[clip_id or 0] if segment_id is None else by_segment[segment_id]
@@ -204,82 +201,6 @@ def statements(session: Session, keys: Keys = None) -> Sequence[Statement]:
     return _by_key(session, select(Statement).options(*whole), Statement.id, keys)
 
 
-def interviews_touched(session: Session, by_table: Tables, parents: Tables) -> set[int]:
-    """The interviews that touched rows belong to, or whose segments and clips name a touched record."""
-    recordings = {*parents["segment.recording_id"], *parents["clip.recording_id"], *parents["closure.recording_id"]}
-    for owner, keys in ((Segment, parents["tie.segment_id"]), (Clip, parents["tie.clip_id"])):
-        recordings |= _related(session, owner.recording_id, owner.id, keys)
-    agreements = parents["permission.agreement_id"]
-    return {
-        *by_table["interview"],
-        *parents["recording.interview_id"],
-        *parents["agreement.interview_id"],
-        *_related(session, Recording.interview_id, Recording.id, recordings),
-        *_related(session, Agreement.interview_id, Agreement.id, agreements),
-        *interviews_of_people(session, by_table["person"]),
-        *_interviews_naming(session, by_table),
-    }
-
-
-def named_in(session: Session, by_table: Tables) -> dict[str, set[int]]:
-    """The records of other kinds, by kind, in whose documents the names of touched records stand."""
-    found: dict[str, set[int]] = {}
-    for table, places in _NAMED_IN.items():
-        for kind, wanted, given in places:
-            found.setdefault(kind, set()).update(_related(session, wanted, given, by_table[table]))
-    return found
-
-
-def narrators_of(session: Session, interview_keys: Collection[int]) -> set[int]:
-    """The people who tell the interviews."""
-    return _related(session, interview_narrator.c.person_id, interview_narrator.c.interview_id, interview_keys)
-
-
-def interviews_of_people(session: Session, keys: Collection[int]) -> set[int]:
-    """The interviews that the people tell or speak in."""
-    told = _related(session, interview_narrator.c.interview_id, interview_narrator.c.person_id, keys)
-    recordings = _related(session, Segment.recording_id, Segment.speaker_id, keys)
-    return told | _related(session, Recording.interview_id, Recording.id, recordings)
-
-
-def _interviews_naming(session: Session, by_table: Tables) -> set[int]:
-    """The interviews with a tie to a touched object, process, station or term."""
-    segment_keys: set[int] = set()
-    clip_keys: set[int] = set()
-    columns = {"object": Tie.object_id, "process": Tie.process_id, "station": Tie.station_id, "term": Tie.term_id}
-    for table, column in columns.items():
-        segment_keys |= _related(session, Tie.segment_id, column, by_table[table])
-        clip_keys |= _related(session, Tie.clip_id, column, by_table[table])
-    recordings = _related(session, Segment.recording_id, Segment.id, segment_keys)
-    recordings |= _related(session, Clip.recording_id, Clip.id, clip_keys)
-    return _related(session, Recording.interview_id, Recording.id, recordings)
-
-
-_NAMED_IN: dict[str, list[tuple[str, Any, Any]]] = {
-    "station": [
-        ("object", MuseumObject.id, MuseumObject.station_id),
-        ("process", process_station.c.process_id, process_station.c.station_id),
-        ("statement", statement_station.c.statement_id, statement_station.c.station_id),
-    ],
-    "process": [
-        ("object", ObjectProcess.object_id, ObjectProcess.process_id),
-        ("hazard", process_hazard.c.hazard_id, process_hazard.c.process_id),
-        ("statement", statement_process.c.statement_id, statement_process.c.process_id),
-    ],
-    "object": [("statement", statement_object.c.statement_id, statement_object.c.object_id)],
-    "person": [("object", MuseumObject.id, MuseumObject.maker_id)],
-}
-
-
-def _related(session: Session, wanted: Any, given: Any, keys: Collection[int]) -> set[int]:
-    """The distinct values of one column where another has any of the keys."""
-    found: set[int] = set()
-    for part in _parts(keys):
-        if part:
-            found.update(key for key in session.scalars(select(wanted).where(given.in_(part)).distinct()) if key)
-    return found
-
-
 def _tie(tied: TiedTo, period: UncertainDate | None, pairs: Sequence[str | None]) -> None:
     if period is not None:
         tied.periods.append(period)
@@ -291,12 +212,12 @@ def _tie(tied: TiedTo, period: UncertainDate | None, pairs: Sequence[str | None]
 
 def _by_key(session: Session, wanted: Select[Record], column: Column, keys: Keys) -> list[Record]:
     found: list[Record] = []
-    for part in _parts(keys):
+    for part in parts_of(keys):
         found += session.scalars((wanted if part is None else wanted.where(column.in_(part))).order_by(column))
     return found
 
 
-def _parts(keys: Keys) -> Iterator[list[int] | None]:
+def parts_of(keys: Keys) -> Iterator[list[int] | None]:
     """The keys in parts that any database takes; once None for all."""
     if keys is None:
         yield None

@@ -46,7 +46,6 @@ class Snapshot:
                 for part, base in reader.leaf_readers()
                 if part.doc_count_all()
             ]
-            self.generation: int = reader.generation() or 0
         self.count = sum(leaf.arrays.count for leaf in self.leaves)
         self.alive = self._alive()
         self._scored = Kept(_SCORES_KEPT)
@@ -58,19 +57,20 @@ class Snapshot:
 
     # -- Its life
 
-    def __enter__(self) -> Snapshot:
+    def enter(self) -> None:
+        """Keep the files open while a question is answered."""
         with self._lock:
             self._entered += 1
-        return self
 
-    def __exit__(self, *_exception: object) -> None:
-        self._leave(1, self._retired)
+    def leave(self) -> None:
+        """The question is answered."""
+        self._let_go(left=1, retired=False)
 
     def retire(self) -> None:
         """Close the files as soon as nobody reads them."""
-        self._leave(0, True)
+        self._let_go(left=0, retired=True)
 
-    def _leave(self, left: int, retired: bool) -> None:
+    def _let_go(self, *, left: int, retired: bool) -> None:
         with self._lock:
             self._entered -= left
             self._retired = self._retired or retired

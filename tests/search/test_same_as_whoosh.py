@@ -47,7 +47,8 @@ def both(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Snapshot, A
     assert place is not None
     with FileIndex(SyncedStorage(place), schema=make_schema()).searcher() as searcher:
         assert len(searcher.leaf_searchers()) > 1
-        yield index._present(), searcher
+        with index._present() as snapshot:
+            yield snapshot, searcher
     index.close()
 
 
