@@ -6,6 +6,7 @@ import pytest
 
 from archive.reckoners.metal.alloys import TEMPER_NUMBERS
 from archive.reckoners.metal.cold_reduction import strip_reduction_percent, wire_reduction_percent
+from archive.reckoners.registry import reckon
 from tests.published.checks import Check, half_last_digit
 
 FINENESS = (
@@ -120,6 +121,8 @@ LEVER = (
             ("7.5", {"eutectic": "0.0", "silver_solid": "100.0"}),
         )
     ),
+    Check("metal/lever-silver-copper", "Callister (from memory): eutectic at 28.1 % copper",
+          {"copper": "28.1", "figures": "textbook"}, {"eutectic": "100.0", "primary": "0.0"}),
     Check("metal/lever-copper-zinc", "60/40 at 600 °C, textbook chapter 12", {"zinc": "40", "temperature": "600"},
           {"alpha": "56.9", "alpha_limit": "36.9", "beta_limit": "44.1"}),
     Check("metal/lever-copper-zinc", "Higgins chapter 16, alpha at 454 °C", {"zinc": "30", "temperature": "454"},
@@ -151,6 +154,14 @@ COLD = (
                "alloy": "C26000", "form": "wire"},
               {"temper": temper, "strength_from": low})
         for temper, low in (("half hard", "545"), ("hard", "700"), ("spring", "830"))
+    ),
+    *(
+        Check("metal/cold-reduction", f"Copper Development Association table for C23000, {ksi} ksi: {temper}",
+              {"before": "1 mm", "reduction": f"{strip_reduction_percent(TEMPER_NUMBERS[temper]):.10f} %",
+               "alloy": "C23000"},
+              {"strength_from": printed})
+        for temper, ksi, printed in (("quarter hard", 49, "338"), ("half hard", 57, "393"), ("hard", 70, "483"),
+                                     ("extra hard", 78, "538"))
     ),
     *(
         Check("metal/cold-reduction", f"hardness of sterling by temper, a silversmith's pages: {temper}",
@@ -228,6 +239,18 @@ def test_reductions_by_gauge_numbers(numbers: int, strip: str, wire: str) -> Non
     """Arithmetic on the formula of the gauge, as the reference works it; wire counts each number twice."""
     assert abs(strip_reduction_percent(numbers) - float(strip)) <= half_last_digit(strip)
     assert abs(wire_reduction_percent(numbers) - float(wire)) <= half_last_digit(wire)
+
+
+@pytest.mark.parametrize(
+    ("metal", "below", "above"),
+    [("gold", "0.99 g", "1 g"), ("silver", "7.77 g", "7.78 g"), ("platinum", "0.49 g", "0.5 g"),
+     ("palladium", "0.99 g", "1 g")],
+)  # fmt: skip
+def test_weights_that_need_no_mark(metal: str, below: str, above: str) -> None:
+    """A table in a public document: exempt below gold 1 g, silver 7.78 g, platinum 0.5 g, palladium 1 g."""
+    for weight, exempt in ((below, True), (above, False)):
+        steps = reckon("metal/fineness", {"precious": weight, "total": weight, "metal": metal}).steps
+        assert any("needs no mark" in step for step in steps) is exempt
 
 
 @pytest.mark.parametrize(

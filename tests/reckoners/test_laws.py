@@ -48,6 +48,21 @@ def test_reductions_follow_one_another(before: float, first: float, second: floa
     assert wire_reduction_percent(numbers) > strip_reduction_percent(numbers)
 
 
+@given(
+    st.floats(min_value=0.1, max_value=68),
+    st.floats(min_value=0.1, max_value=68),
+    st.sampled_from(["C26000", "C22000"]),
+)
+def test_more_rolling_never_makes_strip_weaker(first: float, second: float, alloy: str) -> None:
+    """Strength climbs with reduction, without a step back between tempers."""
+    strengths = [
+        reckon("metal/cold-reduction", {"before": "1 mm", "reduction": f"{percent!r} %", "alloy": alloy})
+        for percent in sorted((first, second))
+    ]
+    assert strengths[0].figure("strength_from") <= strengths[1].figure("strength_from") + 1e-9
+    assert strengths[0].figure("left") >= strengths[1].figure("left")
+
+
 @given(sizes, st.floats(min_value=0.05, max_value=1))
 def test_millimetres_and_inches_give_one_answer(before_mm: float, kept: float) -> None:
     """The unit that it was written in changes nothing."""

@@ -41,18 +41,25 @@ def temper_told(numbers: float) -> str:
     return f"between {known[above - 1][0]} and {known[above][0]}"
 
 
-def between_tempers(cells: Sequence[Cell], numbers: float) -> tuple[float, float | None] | None:
-    """Least and greatest strength at so many numbers, on a straight line between the two tempers beside it.
+def temper_pair(cells: Sequence[Cell], numbers: float) -> tuple[Cell, Cell, float] | None:
+    """The two cells beside so many numbers, and how far along from the first to the second it stands, 0 to 1.
 
-    None where the table has no temper on each side: it is never carried beyond the last one.
+    None beyond the tempers tabled: a figure is never carried past the first or the last.
     """
-    placed = sorted((TEMPER_NUMBERS[cell.temper], cell) for cell in cells if cell.temper in TEMPER_NUMBERS)
-    for (first, low), (last, high) in zip(placed, placed[1:], strict=False):
-        if first - _SAME_TEMPER_WITHIN <= numbers <= last + _SAME_TEMPER_WITHIN:
-            share = min(1.0, max(0.0, (numbers - first) / (last - first)))
-            ends = None if low.high is None or high.high is None else low.high + share * (high.high - low.high)
-            return low.low + share * (high.low - low.low), ends
-    return None
+    placed = sorted(cells, key=lambda cell: TEMPER_NUMBERS[cell.temper])
+    if len(placed) < 2:
+        return None
+    counts = [TEMPER_NUMBERS[cell.temper] for cell in placed]
+    if not counts[0] - _SAME_TEMPER_WITHIN <= numbers <= counts[-1] + _SAME_TEMPER_WITHIN:
+        return None
+    held = min(max(numbers, counts[0]), counts[-1])
+    last = next(place for place, count in enumerate(counts) if place and count >= held)
+    return placed[last - 1], placed[last], (held - counts[last - 1]) / (counts[last] - counts[last - 1])
+
+
+def between(first: float | None, last: float | None, share: float) -> float | None:
+    """A figure on the straight line between two; None if either is open-ended."""
+    return None if first is None or last is None else first + share * (last - first)
 
 
 def _cells(alloy: Alloy, what: str, form: str) -> tuple[Cell, ...]:
@@ -94,7 +101,7 @@ def _work(given: Given) -> Worked:
         f"1 − ({after:.4g} / {before:.4g}){square} = {reduced:.1f} % off the {'area' if square else 'thickness'}.",
         f"39 × ln({before:.4g} / {after:.4g}) / ln 92 = {numbers:.2f} gauge numbers (B&S): {values['temper']}.",
     ]
-    left, warnings = _left(before, after, numbers, given.word("stop_at"), form)
+    left, warnings = _left(before, numbers, given.word("stop_at"), form)
     values |= left
     if numbers > TEMPER_NUMBERS["extra spring"] + _SAME_TEMPER_WITHIN:
         warnings += ("No temper is named beyond extra spring, ten numbers; metal worked so far may split.",)
@@ -107,9 +114,7 @@ def _work(given: Given) -> Worked:
     return Worked(values, tuple(steps), warnings, compare, tuple(key for one in known for key in one.sources))
 
 
-def _left(
-    before: float, after: float, numbers: float, stop_at: str, form: str
-) -> tuple[dict[str, float | str], tuple[str, ...]]:
+def _left(before: float, numbers: float, stop_at: str, form: str) -> tuple[dict[str, float | str], tuple[str, ...]]:
     """How much more it will take before annealing, if work stops at a temper."""
     more = TEMPER_NUMBERS[stop_at] - numbers
     if more <= 0:
@@ -122,16 +127,19 @@ def _by_temper(key: str, what: str, form: str, numbers: float) -> Worked:
     """The strength or hardness at this temper, with the step that tells it and its source."""
     alloy = alloys()[key]
     cells = _cells(alloy, what, form)
-    found = between_tempers(cells, numbers)
+    found = temper_pair(cells, numbers)
     if found is None:
         return Worked({}, (f"No source here gives the {what} of {alloy.name} {form} at this temper: a gap.",))
-    low, high = found
-    values: dict[str, float | str] = {f"{what}_from": low}
-    if high is not None:
-        values[f"{what}_to"] = high
-    told = f"{low:.0f} to {high:.0f}" if high is not None else f"at least {low:.0f}"
-    step = f"{what.capitalize()} of {alloy.name} {form}, straight between the tempers tabled: {told} {cells[0].unit}."
-    return Worked(values, (step,), sources=(cells[0].source,))
+    first, last, share = found
+    ends = {"from": between(first.low, last.low, share), "to": between(first.high, last.high, share)}
+    values: dict[str, float | str] = {f"{what}_{end}": value for end, value in ends.items() if value is not None}
+    told = " to ".join(f"{value:.0f}" for value in ends.values() if value is not None)
+    most = "" if ends["to"] is not None else "at least "
+    step = (
+        f"{what.capitalize()} of {alloy.name} {form}, straight between {first.temper} ({first}) and {last.temper} "
+        f"({last}): {most}{told} {first.unit}."
+    )
+    return Worked(values, (step,), sources=(first.source, last.source))
 
 
 COLD_REDUCTION = Reckoner(
