@@ -84,7 +84,7 @@ def _label(text: str, known: Collection[str]) -> tuple[str, str]:
 
 def _with_ends(segments: list[_Segment], where: str, duration_ms: int, faults: FaultList) -> list[Cue]:
     cues = []
-    ends = [segment.start_ms for segment in segments[1:]] + [duration_ms]
+    ends = [*(segment.start_ms for segment in segments[1:]), *([duration_ms] if segments else [])]
     for segment, end in zip(segments, ends, strict=True):
         place, words = Place(where, segment.line), one_line(" ".join(segment.words))
         if end <= segment.start_ms:
