@@ -42,14 +42,13 @@ def demonstration(session: Session, ref: str) -> Demonstration:
 
 
 def object_with_all(session: Session, ref: str) -> MuseumObject:
-    """One object with its pictures, station, maker, processes, workers and demonstrations."""
+    """One object with its pictures, station, maker, processes and workers."""
     whole = (
         joinedload(MuseumObject.station),
         joinedload(MuseumObject.maker),
         selectinload(MuseumObject.pictures),
         selectinload(MuseumObject.process_ties).joinedload(ObjectProcess.process),
         selectinload(MuseumObject.worker_ties).joinedload(ObjectWorker.person),
-        selectinload(MuseumObject.demonstrations),
     )
     return found(session.scalar(select(MuseumObject).options(*whole).where(MuseumObject.ref == ref)), "object", ref)
 

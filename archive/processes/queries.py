@@ -37,14 +37,13 @@ def hazard(session: Session, ref: str) -> Hazard:
 
 
 def process_with_all(session: Session, ref: str) -> Process:
-    """One process with its sections, neighbours in the chain, stations, hazards, terms and reckonings."""
+    """One process with its sections, neighbours in the chain, stations and hazards."""
     whole = (
         selectinload(Process.sections),
         selectinload(Process.comes_after).joinedload(ProcessLink.after),
         selectinload(Process.comes_before).joinedload(ProcessLink.process),
         selectinload(Process.stations),
         selectinload(Process.hazards),
-        selectinload(Process.reckonings),
     )
     return found(session.scalar(select(Process).options(*whole).where(Process.ref == ref)), "process", ref)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from flask import Flask
 from flask.testing import FlaskClient
 
 
@@ -52,6 +53,13 @@ def test_a_room_comes_closer_without_script(client: FlaskClient) -> None:
 def test_stairs_lead_to_the_other_floor(client: FlaskClient) -> None:
     """The foot of the stair is a link to where it goes."""
     assert 'aria-label="The stair, to the upper floor"' in text_of(client, "/kiosk/")
+
+
+def test_the_way_back_waits_as_long_as_the_museum_says(app: Flask, client: FlaskClient) -> None:
+    """Ninety seconds without a touch lead back to the plan, unless the home is set otherwise."""
+    assert 'data-to="/kiosk/" data-after="90" data-warn="20"' in text_of(client, "/kiosk/terms/")
+    app.config["KIOSK_IDLE_SECONDS"] = 240
+    assert 'data-after="240"' in text_of(client, "/kiosk/terms/")
 
 
 def test_the_museums_drawing_lies_in_the_page(client: FlaskClient) -> None:
