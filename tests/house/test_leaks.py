@@ -7,13 +7,13 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from archive.exchange.loading import load
 from flask.testing import FlaskClient
 from sqlalchemy import true
 
 import archive.interviews.names
 import archive.interviews.queries
 import archive.rights.queries
+from archive.exchange.loading import load
 from archive.rights.decisions import Role
 from archive.settings import Settings
 from archive.store.homes import make_home
@@ -44,7 +44,7 @@ def browser(store: Store, role: Role) -> FlaskClient:
 def test_no_address_tells_what_is_closed(planted_home: Store, role: Role) -> None:
     """Neither bodies nor headers of any address hold the planted words, whatever is asked."""
     client = browser(planted_home, role)
-    assert leaks(client.application, client, role, forbidden_words(role)) == []
+    assert list(leaks(client.application, client, role, forbidden_words(role))) == []
 
 
 @pytest.mark.parametrize("role", Role)
@@ -89,8 +89,8 @@ def test_the_walk_finds_a_guard_that_is_gone(planted_home: Store, monkeypatch: p
     """With any one guard taken out, the same walk finds planted words: it can fail."""
     module, name, open_door = GUARDS[guard]
     monkeypatch.setattr(module, name, open_door)
-    client = browser(planted_home, Role.VISITOR)
-    assert leaks(client.application, client, Role.VISITOR, forbidden_words(Role.VISITOR)) != []
+    client = browser(planted_home, Role.READER)
+    assert next(leaks(client.application, client, Role.READER, forbidden_words(Role.READER)), None)
 
 
 def _stable(answer: Any, asked: str) -> tuple[int, str]:
