@@ -20,7 +20,9 @@ def outline(element: Element, matrix: Matrix) -> list[Point]:
     if len(lines) != 1 or _tag(element) == "line":
         raise ValueError("it is not one closed shape")
     ring = [_kept(moved(point, matrix)) for point in lines[0]]
-    points = [point for place, point in enumerate(ring) if point != ring[place - 1]]
+    points = [point for place, point in enumerate(ring) if place == 0 or point != ring[place - 1]]
+    if points[-1] == points[0]:
+        points.pop()
     if len(points) < 3:
         raise ValueError("it encloses nothing")
     return points

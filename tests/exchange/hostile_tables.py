@@ -101,6 +101,8 @@ OBJECTS = [
     whole("pictures/SM.1.png", b"PK\x03\x04" + b"\0" * 90, "cannot be read as a PNG", name="a zip called a picture"),
 ]
 
+_DOOR = '\n[[doors]]\nref = "d-x"\nfloor = "ground"\n'
+
 PLAN = [
     whole("plan/plan.toml", None, "is not in the folder"),
     whole("plan/plan.toml", "floors = 3", "It must be a list of tables", line=1),
@@ -161,12 +163,12 @@ PLAN = [
     added("plan/plan.toml", '\n[[windows]]\nref = "w"\n', "'windows' is not known"),
     added(
         "plan/plan.toml",
-        '\n[[doors]]\nref = "d-x"\nfloor = "ground"\nelement = "station-press"\nrooms = ["shop", "outside"]\nwidth_m = 1\n',
+        _DOOR + 'element = "station-press"\nrooms = ["shop", "outside"]\nwidth_m = 1\n',
         "from the edge of room 'shop'",
     ),
     added(
         "plan/plan.toml",
-        '\n[[doors]]\nref = "d-x"\nfloor = "ground"\nelement = "door-front"\nrooms = ["outside", "hall"]\nwidth_m = 1\none_way = true\n',
+        _DOOR + 'element = "door-front"\nrooms = ["outside", "hall"]\nwidth_m = 1\none_way = true\n',
         "one-way door from outside",
     ),
 ]
