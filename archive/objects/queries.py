@@ -9,6 +9,7 @@ from sqlalchemy.orm import Session, joinedload, selectinload
 
 from archive.objects.model import Demonstration, MuseumObject, ObjectProcess, ObjectWorker, Picture
 from archive.people.model import Person
+from archive.processes.model import Process
 from archive.store.queries import found
 
 
@@ -47,7 +48,7 @@ def object_with_all(session: Session, ref: str) -> MuseumObject:
         joinedload(MuseumObject.station),
         joinedload(MuseumObject.maker),
         selectinload(MuseumObject.pictures),
-        selectinload(MuseumObject.process_ties).joinedload(ObjectProcess.process),
+        selectinload(MuseumObject.process_ties).joinedload(ObjectProcess.process).selectinload(Process.hazards),
         selectinload(MuseumObject.worker_ties).joinedload(ObjectWorker.person),
     )
     return found(session.scalar(select(MuseumObject).options(*whole).where(MuseumObject.ref == ref)), "object", ref)

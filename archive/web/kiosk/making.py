@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -113,6 +113,12 @@ def hazard_page(session: Session, ref: str) -> HazardPage:
         cautions=explain(hazard.cautions),
         words=explain.words,
     )
+
+
+def hazards_of(processes: Iterable[Process]) -> tuple[Hazard, ...]:
+    """The hazards of all of them, each once, by name."""
+    every = {hazard.id: hazard for process in processes for hazard in process.hazards}
+    return tuple(sorted(every.values(), key=lambda hazard: hazard.name))
 
 
 def _sections(bodies: dict[str, Markup], headings: Sequence[str]) -> tuple[Section, ...]:

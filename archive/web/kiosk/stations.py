@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -20,6 +19,7 @@ from archive.rights.decisions import Viewer
 from archive.terms.queries import Word
 from archive.web.kiosk.bench import Bench, bench_at
 from archive.web.kiosk.explaining import Explainer
+from archive.web.kiosk.making import hazards_of
 from archive.web.kiosk.voices import Quotation, Voice, quotations_about, voices_about
 
 
@@ -52,15 +52,9 @@ def station_page(session: Session, viewer: Viewer, ref: str) -> StationPage:
         summary=explain(station.summary),
         objects=tuple(objects_where(session, MuseumObject.station_id == station.id)),
         processes=tuple(done_here),
-        hazards=_hazards(done_here),
+        hazards=hazards_of(done_here),
         voices=voices_about(session, viewer, names, about),
         quotations=quotations_about(session, viewer, names, about),
         statements=tuple(told_statements(session, viewer, Statement.stations.any(id=station.id))),
         words=explain.words,
     )
-
-
-def _hazards(processes: Iterable[Process]) -> tuple[Hazard, ...]:
-    """The hazards of all of them, each once, by name."""
-    every = {hazard.id: hazard for process in processes for hazard in process.hazards}
-    return tuple(sorted(every.values(), key=lambda hazard: hazard.name))

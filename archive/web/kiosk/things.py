@@ -15,13 +15,14 @@ from archive.interviews.names import shown_names, shown_text
 from archive.objects.model import MuseumObject
 from archive.objects.queries import object_with_all, objects, objects_of
 from archive.people.model import Person
-from archive.processes.model import Process
+from archive.processes.model import Hazard, Process
 from archive.processes.queries import term_ids_of
 from archive.rights.decisions import Viewer
 from archive.terms.queries import Word
 from archive.values.date_words import date_in_words
 from archive.values.dates import UncertainDate
 from archive.web.kiosk.explaining import Explainer
+from archive.web.kiosk.making import hazards_of
 from archive.web.kiosk.voices import Quotation, Voice, quotations_about, voice_of, voices_about
 
 
@@ -44,6 +45,7 @@ class ObjectPage:
     workers: tuple[Named, ...]
     made_by: tuple[Process, ...]
     used_in: tuple[Process, ...]
+    hazards: tuple[Hazard, ...]
     voices: tuple[Voice, ...]
     quotations: tuple[Quotation, ...]
     words: tuple[Word, ...]
@@ -84,6 +86,7 @@ def object_page(session: Session, viewer: Viewer, ref: str) -> ObjectPage:
         workers=tuple(known for tie in thing.worker_ties if (known := _named(tie.person, names))),
         made_by=_processes(thing, "made by"),
         used_in=_processes(thing, "used in"),
+        hazards=hazards_of(_processes(thing, "used in")),
         voices=voices_about(session, viewer, names, about),
         quotations=quotations_about(session, viewer, names, about),
         words=explain.words,

@@ -77,6 +77,15 @@ def test_an_object_is_shown_with_its_particulars(client: FlaskClient) -> None:
     assert 'href="/kiosk/stations/st-press"' in page
 
 
+def test_an_object_used_in_dangerous_work_carries_its_cautions(client: FlaskClient) -> None:
+    """A machine's page names the hazards of its work and carries the usual cautions; a harmless object's does not."""
+    page = text_of(client, "/kiosk/objects/SM.1")
+    assert 'href="/kiosk/hazards/hz-fingers"' in page
+    assert "Only a trained demonstrator runs this machine" in page
+    assert "They are not for design or for setting up work." in page
+    assert "They are not for design" not in text_of(client, "/kiosk/objects/SM.3")
+
+
 def test_an_object_in_store_says_so(client: FlaskClient) -> None:
     """An object without a station is said to be in store; a worker closed to the kiosk is not named."""
     page = text_of(client, "/kiosk/objects/SM.3")
