@@ -4,8 +4,9 @@
     write_small_collection(folder, **{"people.csv": swap("Ada Birch", "Ada Beech")})  with one text changed
     write_small_collection(folder, **{"terms.csv": None, "plan/ground.svg": "<svg/>"})
 
-The texts lie in `tests/small-collection/`; sound and pictures are made here. A change is named by the file's path in the folder. Its value is the new content (text or bytes), None to leave the
-file out, or a function from the old text to the new.
+The texts lie in `tests/small-collection/`; sound and pictures are made here. A change is named by the file's path in
+the folder. Its value is the new content (text or bytes), None to leave the file out, or a function from the old text
+to the new.
 
 Worth knowing: interview I-1 (narrator P-1) is open for all but the web, with a closure from 0:08 to 0:12 in
 recording I-1-a: the word "quatrefoil" is said in it and nowhere else. Interview I-2 (narrator P-2, who is unnamed and
