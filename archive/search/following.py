@@ -85,7 +85,7 @@ def _standing_in(session: Session, records: Collection[Touched]) -> Only:
     for kind, keys in touched_queries.named_in(session, by_table).items():
         others[kind] |= keys
     interviews = touched_queries.interviews_touched(session, by_table, parents)
-    if _INTERVIEW_WIDE & by_table.keys():
+    if any(record.table in _INTERVIEW_WIDE for record in records):
         narrators = touched_queries.narrators_of(session, interviews)
         others["person"] |= narrators
         interviews |= touched_queries.interviews_of_people(session, narrators)

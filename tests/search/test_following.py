@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterable
 
 import pytest
 from sqlalchemy import select
@@ -17,6 +18,7 @@ from archive.plan.model import Room, Station
 from archive.rights.model import Closure, Permission
 from archive.search import keeping
 from archive.search.asking import find
+from archive.search.document import Document
 from archive.search.following import follow
 from archive.search.gateway import SearchIndex
 from archive.search.keeping import bring_in_step
@@ -47,6 +49,22 @@ def test_a_change_is_found_after_its_commit(following: Works) -> None:
     with following[0].changing("tests") as session:
         _segment(session, "The foreman counted").text = "The gaffer reckoned up the tally."
     assert (_total(following, "gaffer"), _total(following, "counted")) == (1, 0)
+
+
+def test_only_the_interview_that_was_touched_is_indexed_anew(following: Works, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A changed segment has its own interview replaced, and nothing else."""
+    put: list[str] = []
+
+    def note(documents: Iterable[Document], **_more: object) -> None:
+        put.extend(document.access for document in documents)
+
+    store, index = following
+    with store.session() as session:
+        key = session.scalars(select(Interview.id).where(Interview.ref == "B")).one()
+    monkeypatch.setattr(index, "put", note)
+    with store.changing("tests") as session:
+        _segment(session, "The foreman never").text = "The gaffer never came."
+    assert set(put) == {f"i{key}"}
 
 
 def test_rows_that_a_query_flushed_are_not_missed(following: Works) -> None:
