@@ -223,7 +223,8 @@ def _write(place: Path, documents: Iterable[Document], gone: Iterable[Gone] = ()
         for document in documents:
             writer.add_document(**document.fields())
             count += 1
-            old.add(("key", document.key))
+            if old.isdisjoint(("interview", ref) for ref in document.refs.get("interview", ())):
+                old.add(("key", document.key))
         for field, value in sorted(old) if replacing else ():
             writer.delete_by_term(field, value)
         writer.commit()

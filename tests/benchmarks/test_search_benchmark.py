@@ -27,7 +27,15 @@ from archive.store.homes import make_home
 from archive.store.session import Store
 from archive.store.touched import Touched
 from tests.benchmarks.fts5 import Fts5
-from tests.benchmarks.generated import QUERIES, VIEWER, Text, fill, generated_text, questions
+from tests.benchmarks.generated import (
+    QUERIES,
+    SEGMENTS_IN_INTERVIEW,
+    VIEWER,
+    Text,
+    fill,
+    generated_text,
+    questions,
+)
 
 SEGMENTS = int(os.environ.get("LEMEL_BENCHMARK_SEGMENTS", "100000"))
 ROUNDS = 8
@@ -108,13 +116,14 @@ def test_both_find_the_same(bench: Bench, name: str) -> None:
 @pytest.mark.parametrize("engine", ["lemel", "fts5"])
 def test_replace_an_interview(bench: Bench, benchmark: Any, engine: str) -> None:
     """One interview's segments are taken out and put in again, in one synced commit."""
-    keys = iter(range(7, 400, 13))
+    keys = iter(range(1, SEGMENTS // SEGMENTS_IN_INTERVIEW, max(1, SEGMENTS // SEGMENTS_IN_INTERVIEW // 13)))
 
     def replace(key: int) -> None:
         if engine == "fts5":
             bench.fts5.replace(key)
         else:
-            touched = Touched(Segment.__tablename__, (key - 1) * 100 + 1, "", (("recording_id", key),))
+            first = (key - 1) * SEGMENTS_IN_INTERVIEW + 1
+            touched = Touched(Segment.__tablename__, first, "", (("recording_id", key),))
             update(bench.store, bench.index, [touched])
 
     benchmark.pedantic(replace, setup=lambda: ((next(keys),), {}), rounds=12, iterations=1)
