@@ -18,6 +18,8 @@ from archive.interviews.queries import segment_open
 from archive.rights.decisions import Viewer
 from archive.store.queries import found
 
+_ABOUT = (Statement.stations, Statement.processes, Statement.objects)
+
 
 @dataclass(frozen=True)
 class ShownStatement:
@@ -53,7 +55,7 @@ def statement_open(viewer: Viewer) -> ColumnElement[bool]:
 
 def statements(session: Session, viewer: Viewer, about: ColumnElement[bool] | None = None) -> Sequence[ShownStatement]:
     """The statements a viewer may know of; `about` is a clause such as `Statement.stations.any(id=7)`."""
-    wanted = _statements(viewer)
+    wanted = _statements(viewer).options(*map(selectinload, _ABOUT))
     if about is not None:
         wanted = wanted.where(about)
     return _shown(session, viewer, session.scalars(wanted.order_by(Statement.ref)).all())
@@ -114,7 +116,7 @@ def _as_shown(row: Statement, evidence: list[Evidence], kept: int) -> ShownState
 
 def _evidence_counts(session: Session, keys: Iterable[int]) -> dict[int, int]:
     counted = select(Evidence.statement_id, func.count()).where(Evidence.statement_id.in_(list(keys)))
-    return {key: count for key, count in session.execute(counted.group_by(Evidence.statement_id))}
+    return dict(session.execute(counted.group_by(Evidence.statement_id)).all())
 
 
 def _standing(evidence: Iterable[Evidence]) -> Standing:

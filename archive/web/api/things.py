@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -150,15 +151,18 @@ class TermRecord:
 def term_records(terms: Sequence[Term]) -> list[TermRecord]:
     """All the terms; narrower is broader read backwards, and related goes both ways."""
     ref_of = {term.id: term.ref for term in terms}
-    arrows = [(relation.kind, term.ref, ref_of[relation.other_id]) for term in terms for relation in term.relations]
-    return [_term(term, arrows) for term in terms]
+    ends: defaultdict[tuple[str, str], set[str]] = defaultdict(set)
+    back = {"broader": "narrower", "related": "related"}
+    for term in terms:
+        for relation in term.relations:
+            other = ref_of[relation.other_id]
+            ends[term.ref, relation.kind].add(other)
+            ends[other, back[relation.kind]].add(term.ref)
+    return [_term(term, ends) for term in terms]
 
 
-def _term(term: Term, arrows: list[tuple[str, str, str]]) -> TermRecord:
-    out = {kind: {end for k, start, end in arrows if (k, start) == (kind, term.ref)} for kind in ("broader", "related")}
-    back = {
-        kind: {start for k, start, end in arrows if (k, end) == (kind, term.ref)} for kind in ("broader", "related")
-    }
+def _term(term: Term, ends: Mapping[tuple[str, str], set[str]]) -> TermRecord:
+    near = {kind: tuple(sorted(ends.get((term.ref, kind), ()))) for kind in ("broader", "narrower", "related")}
     return TermRecord(
         ref=term.ref,
         preferred=term.preferred,
@@ -166,8 +170,6 @@ def _term(term: Term, arrows: list[tuple[str, str, str]]) -> TermRecord:
         meaning=term.meaning,
         other_words=tuple(term.other_words),
         said_as=term.said_as,
-        broader=tuple(sorted(out["broader"])),
-        narrower=tuple(sorted(back["broader"])),
-        related=tuple(sorted(out["related"] | back["related"])),
+        **near,
         url=record_url("term", term.ref),
     )

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from flask_babel import gettext as _
+from flask_babel import lazy_gettext
 from sqlalchemy.orm import Session
 
 from archive.evidence.model import Evidence, Statement
@@ -15,6 +16,16 @@ from archive.interviews.names import shown_names, speaker_of
 from archive.rights.decisions import Viewer
 from archive.values.timecode import format_clock
 from archive.web.reading.links import Link, kind_in_words, record_url, segment_url
+
+_STANDINGS = {
+    Standing.DOCUMENTED: lazy_gettext("documented"),
+    Standing.COMPUTED: lazy_gettext("computed"),
+    Standing.RECALLED_BY_SEVERAL: lazy_gettext("recalled by several"),
+    Standing.RECALLED_BY_ONE: lazy_gettext("recalled by one"),
+    Standing.HANDED_DOWN: lazy_gettext("handed down"),
+    Standing.CONTESTED: lazy_gettext("contested"),
+    Standing.UNSUPPORTED: lazy_gettext("unsupported"),
+}
 
 
 @dataclass(frozen=True)
@@ -81,16 +92,7 @@ def _account(shown: ShownStatement, names: dict[int, str]) -> Account:
 
 def standing_in_words(standing: Standing) -> str:
     """A standing in the reader's language."""
-    words = {
-        Standing.DOCUMENTED: _("documented"),
-        Standing.COMPUTED: _("computed"),
-        Standing.RECALLED_BY_SEVERAL: _("recalled by several"),
-        Standing.RECALLED_BY_ONE: _("recalled by one"),
-        Standing.HANDED_DOWN: _("handed down"),
-        Standing.CONTESTED: _("contested"),
-        Standing.UNSUPPORTED: _("unsupported"),
-    }
-    return str(words[standing])
+    return str(_STANDINGS[standing])
 
 
 def _about(statement: Statement) -> tuple[Link, ...]:

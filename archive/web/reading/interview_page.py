@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import groupby
+from typing import Any
 
 from flask import url_for
 from flask_babel import gettext as _
 from sqlalchemy.orm import Session
 
-from archive.interviews.model import Interview, Recording, Segment
+from archive.interviews.model import Interview, Recording, Segment, Tie
 from archive.interviews.names import shown_names, shown_text, speaker_of
 from archive.interviews.queries import segments_to_read
 from archive.rights.decisions import Viewer
@@ -171,11 +172,12 @@ class _Lines:
     recording: Recording
     names: dict[int, str]
     at_ms: int | None
+    known: dict[tuple[str, Any], Link | None] = field(default_factory=dict)
 
     def line(self, segment: Segment, chosen: bool) -> Line:
         start, end = segment.start_ms, segment.end_ms
         speaker = speaker_of(segment, self.names)
-        links = [tie_link(tie, self.names) for tie in segment.ties if tie.state == "accepted"]
+        links = [self.link(tie) for tie in segment.ties if tie.state == "accepted"]
         return Line(
             start_ms=start,
             end_ms=end,
@@ -186,6 +188,13 @@ class _Lines:
             links=tuple(link for link in links if link),
             chosen=chosen,
         )
+
+    def link(self, tie: Tie) -> Link | None:
+        """Where a tie leads; a transcript speaks of the same things again and again."""
+        key = (tie.kind, tie.target)
+        if key not in self.known:
+            self.known[key] = tie_link(tie, self.names)
+        return self.known[key]
 
     def turn(self, segments: Sequence[Segment], chosen: Segment | None) -> Turn:
         asking = {person.id for person in self.interview.interviewers}

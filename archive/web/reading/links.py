@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from urllib.parse import quote
 
 from flask import url_for
-from flask_babel import gettext as _
+from flask_babel import lazy_gettext
 
 from archive.interviews.model import Segment, Tie
 from archive.values.date_words import date_in_words
@@ -14,6 +14,20 @@ from archive.values.timecode import format_seconds, media_fragment
 
 # What stands on the floor is shown in the kiosk, under these lasting addresses.
 _ON_THE_FLOOR = {"object": "objects", "process": "processes", "station": "stations", "term": "terms"}
+
+_KINDS = {
+    "clip": lazy_gettext("clip"),
+    "hazard": lazy_gettext("hazard"),
+    "interview": lazy_gettext("interview"),
+    "object": lazy_gettext("object"),
+    "period": lazy_gettext("period"),
+    "person": lazy_gettext("person"),
+    "process": lazy_gettext("process"),
+    "segment": lazy_gettext("passage"),
+    "statement": lazy_gettext("statement"),
+    "station": lazy_gettext("station"),
+    "term": lazy_gettext("term"),
+}
 
 
 @dataclass(frozen=True)
@@ -49,25 +63,14 @@ def tie_link(tie: Tie, names: dict[int, str]) -> Link | None:
     """Where a tie leads; None for a person whom the viewer may not know of."""
     kind, target = tie.kind, tie.target
     if kind == "period":
-        return Link(_("period"), date_in_words(target.text))
+        return Link(kind_in_words(kind), date_in_words(target.text))
     if kind == "person":
         name = names.get(target.id)
-        return Link(_("person"), name, record_url(kind, target.ref)) if name else None
+        return Link(kind_in_words(kind), name, record_url(kind, target.ref)) if name else None
     words = target.preferred if kind == "term" else target.name
     return Link(kind_in_words(kind), words, record_url(kind, target.ref))
 
 
 def kind_in_words(kind: str) -> str:
     """The name of a kind of record, in the reader's language."""
-    words = {
-        "clip": _("clip"),
-        "interview": _("interview"),
-        "object": _("object"),
-        "person": _("person"),
-        "process": _("process"),
-        "segment": _("passage"),
-        "statement": _("statement"),
-        "station": _("station"),
-        "term": _("term"),
-    }
-    return str(words.get(kind, kind))
+    return str(_KINDS.get(kind, kind))

@@ -8,6 +8,7 @@ from typing import Any, TypeAlias
 
 from flask import url_for
 from flask_babel import gettext as _
+from flask_babel import lazy_gettext
 from sqlalchemy.orm import Session
 
 from archive.objects.queries import objects
@@ -21,6 +22,16 @@ Words: TypeAlias = Mapping[str, Mapping[str, str]]
 
 FIELDS = ("speaker", "decade", "process", "station", "kind")
 AT_FIRST = 6
+_FIELD_WORDS = {
+    "speaker": lazy_gettext("Who speaks"),
+    "decade": lazy_gettext("Decade spoken of"),
+    "process": lazy_gettext("Process"),
+    "station": lazy_gettext("Station"),
+    "kind": lazy_gettext("Kind"),
+    "interview": lazy_gettext("Interview"),
+    "object": lazy_gettext("Object"),
+    "term": lazy_gettext("Term"),
+}
 
 
 @dataclass(frozen=True)
@@ -112,17 +123,7 @@ def _filter(asked: Asked, field: str, counts: Mapping[str, int], words: Words) -
 
 
 def _field(field: str) -> str:
-    words = {
-        "speaker": _("Who speaks"),
-        "decade": _("Decade spoken of"),
-        "process": _("Process"),
-        "station": _("Station"),
-        "kind": _("Kind"),
-        "interview": _("Interview"),
-        "object": _("Object"),
-        "term": _("Term"),
-    }
-    return str(words[field])
+    return str(_FIELD_WORDS[field])
 
 
 def _value(words: Words, field: str, value: str) -> str:

@@ -1,5 +1,5 @@
-// <copy-button> around a button: copies the text of an element (`from` is its id, or "previous" for the citation
-// beside it) or an address (`link`), and says so. It stays hidden without script.
+// <copy-button> around a button copies something and says so. `from` is the id of an element whose text it copies,
+// "previous" for the citation above it, or "line" for the lasting address of the line it stands beside.
 
 class CopyButton extends HTMLElement {
   connectedCallback() {
@@ -8,13 +8,10 @@ class CopyButton extends HTMLElement {
   }
 
   get text() {
-    if (this.hasAttribute("link")) return new URL(this.getAttribute("link"), location.href).href;
-    return this.#source.textContent.trim();
-  }
-
-  get #source() {
     const from = this.getAttribute("from");
-    return from === "previous" ? this.parentElement.parentElement.querySelector(".citation") : document.getElementById(from);
+    if (from === "line") return this.closest(".line").querySelector(".line-time").href;
+    const source = from === "previous" ? this.closest(".line-notes").querySelector(".citation") : document.getElementById(from);
+    return source.textContent.trim();
   }
 
   async #copy() {
@@ -52,3 +49,13 @@ class CopyButton extends HTMLElement {
 }
 
 customElements.define("copy-button", CopyButton);
+
+// A long transcript has too many lines for buttons at each: they come when a line's notes are first opened.
+document.addEventListener(
+  "toggle",
+  ({ target }) => {
+    const notes = target.matches(".line-side") && target.querySelector(".line-notes:not(:has(copy-button))");
+    if (notes) notes.append(document.querySelector("template[data-copies]").content.cloneNode(true));
+  },
+  true,
+);
