@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from textwrap import shorten
 from typing import NamedTuple
 
 from sqlalchemy.orm import Session
@@ -14,6 +15,8 @@ from archive.rights.decisions import Viewer
 from archive.search import queries
 from archive.search.queries import RecordRow, SpokenRow
 from archive.values.timecode import format_seconds, media_fragment
+
+_LONGEST_TITLE = 90
 
 _PLACES = {
     "object": "/kiosk/objects/",
@@ -99,8 +102,11 @@ def _spoken(kind: str, row: SpokenRow, names: Names) -> Shown:
 
 
 def _record(kind: str, row: RecordRow, names: Names) -> Shown:
+    """A statement has no title but its own beginning."""
     title = names.people.get(row.id, "") if kind == "person" else row.title
-    return Shown(kind, row.ref, title or row.ref, row.text, _PLACES[kind] + row.ref)
+    return Shown(
+        kind, row.ref, title or shorten(row.text, _LONGEST_TITLE, placeholder=" …"), row.text, _PLACES[kind] + row.ref
+    )
 
 
 def _time_url(interview: str, row: SpokenRow) -> str:
