@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from sqlalchemy.orm import Session
 
+from archive.interviews.model import Interview
 from archive.interviews.names import shown_names, shown_text
 from archive.interviews.queries import interviews, people
 from archive.rights.decisions import Viewer
@@ -28,13 +29,21 @@ _PLACES = {
 }
 
 
+class Told(NamedTuple):
+    """An interview as one viewer knows it, and the record by which names are taken out of what was written of it."""
+
+    ref: str
+    title: str
+    interview: Interview
+
+
 @dataclass(frozen=True)
 class Names:
     """What people and interviews are called before one viewer: by key, and people by reference too."""
 
-    people: Mapping[int, str]
+    people: dict[int, str]
     speakers: Mapping[str, str]
-    interviews: Mapping[int, tuple[str, str]]
+    interviews: Mapping[int, Told]
 
 
 class Shown(NamedTuple):
@@ -59,7 +68,7 @@ def names_for(session: Session, viewer: Viewer) -> Names:
         people=named,
         speakers={person.ref: named[person.id] for person in people(session, viewer)},
         interviews={
-            interview.id: (interview.ref, shown_text(interview.title, interview, named))
+            interview.id: Told(interview.ref, shown_text(interview.title, interview, named), interview)
             for interview in interviews(session, viewer)
         },
     )
@@ -85,17 +94,20 @@ def _shown(session: Session, viewer: Viewer, kind: str, keys: list[int], names: 
 
 
 def _spoken(kind: str, row: SpokenRow, names: Names) -> Shown:
-    interview, title = names.interviews[row.interview_id]
+    told = names.interviews[row.interview_id]
+    title, text = told.title, row.text
+    if kind == "clip":
+        title, text = (shown_text(words, told.interview, names.people) for words in (row.title, row.text))
     speaker = row.speaker_label if row.speaker_id is None else names.people.get(row.speaker_id, "")
     return Shown(
         kind=kind,
         id=row.ref or str(row.id),
-        title=row.title or title,
-        text=row.text,
-        url=_time_url(interview, row),
+        title=title,
+        text=text,
+        url=_time_url(told.ref, row),
         speaker=speaker,
         recording=row.recording,
-        interview=interview,
+        interview=told.ref,
         start=row.start_ms,
         end=row.end_ms,
     )

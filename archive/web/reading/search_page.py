@@ -34,9 +34,11 @@ class Part:
 
 @dataclass(frozen=True)
 class Passage:
-    """A passage that was found, as it is quoted; `sounds` are the addresses of its recording, the best first."""
+    """A passage that was found, as it is quoted, or a clip with its title and summary.
 
-    kind: str
+    `sounds` are the addresses of its recording, the best first.
+    """
+
     title: str
     who: str
     time: str
@@ -169,7 +171,6 @@ def _passage(hit: FoundRecord) -> Passage:
     start, end = hit.start or 0, hit.end or 0
     sounds = (url_for("media.sound", ref=hit.recording, form=form) for form, _type in SOUND_FORMS)
     return Passage(
-        kind=hit.kind,
         title=hit.title if hit.kind == "clip" else "",
         who=hit.speaker,
         time=format_clock(start),
