@@ -192,6 +192,33 @@ def find(settings: Settings, words: str, purpose: str, limit: int, as_json: bool
         click.echo(f"Did you mean: {page.did_you_mean}")
 
 
+@main.command()
+@click.argument("name", required=False)
+@click.argument("given", nargs=-1, metavar="[KEY=VALUE]...")
+@click.option("--list", "as_list", is_flag=True, help="List every reckoner.")
+@click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON.")
+def reckon(name: str | None, given: tuple[str, ...], as_list: bool, as_json: bool) -> None:
+    """Work out a sum of the trade. With a NAME alone, tell what it asks; with KEY=VALUE, the answer and the sum."""
+    from archive.reckoners import registry, telling
+    from archive.reckoners.asking import each_once, pairs_written
+
+    if as_list or name is None:
+        every = list(registry.RECKONERS.values())
+        rows = [f"{one.name:<28} {one.title}" for one in every]
+        _print(rows, [telling.reckoner_data(one) for one in every], as_json)
+    elif not given:
+        asked = registry.reckoner_named(name)
+        _print(telling.reckoner_lines(asked), telling.reckoner_data(asked), as_json)
+    else:
+        registry.reckoner_named(name)
+        result = registry.reckon(name, each_once(pairs_written(given)))
+        _print(telling.lines(result), telling.as_data(result), as_json)
+
+
+def _print(lines: list[str], data: Any, as_json: bool) -> None:
+    click.echo(json.dumps(data, ensure_ascii=False, indent=2) if as_json else "\n".join(lines))
+
+
 def _place_of(start_ms: int | None) -> str:
     return "" if start_ms is None else format_clock(start_ms)
 
