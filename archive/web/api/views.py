@@ -13,6 +13,9 @@ from archive.interviews.names import shown_names
 from archive.objects import queries as objects_kept
 from archive.plan import queries as plan_kept
 from archive.processes import queries as processes_kept
+from archive.reckoners.asking import each_once
+from archive.reckoners.registry import RECKONERS, reckon
+from archive.reckoners.telling import as_data, reckoner_data
 from archive.search.schema import FACETS
 from archive.store.queries import found
 from archive.terms import queries as terms_kept
@@ -151,3 +154,16 @@ def statement(ref: str) -> Response:
     viewer = api_viewer()
     wanted = statements_kept.statement(session(), viewer, ref)
     return jsonify(asdict(statement_record(wanted, viewer, shown_names(session(), viewer))))
+
+
+@api.get("/reckoners")
+def reckoners() -> Response:
+    """Every reckoner: its inputs with units and ranges, its outputs, its sources."""
+    only_parameters()
+    return jsonify({"total": len(RECKONERS), "items": [reckoner_data(one) for one in RECKONERS.values()]})
+
+
+@api.get("/reckoners/<path:name>")
+def reckoning(name: str) -> Response:
+    """A sum worked out with what the address gives; a field left out has its default."""
+    return jsonify(as_data(reckon(name, each_once(list(request.args.items(multi=True))))))
