@@ -63,6 +63,8 @@ class RoomDraft(Draft):
     label: Point
     capacity: int
     note: str
+    height_m: float | None = None
+    absorption: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

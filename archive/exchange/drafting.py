@@ -109,6 +109,8 @@ def _room(room: Room, floors: dict[int, str]) -> RoomDraft:
         label=(room.label_x, room.label_y),
         capacity=room.capacity,
         note=room.note,
+        height_m=room.height_m,
+        absorption=room.absorption,
     )
 
 

@@ -114,8 +114,10 @@ class _PlanReader:
             ),
             capacity=row.whole("capacity", 0, 10_000),
             note=row.text("note"),
+            height_m=row.number("height_m", 1, 50) if row.has("height_m") else None,
+            absorption=row.number("absorption", 0.005, 1) if row.has("absorption") else None,
         )
-        row.finish()
+        row.finish("height_m", "absorption")
         return draft
 
     def door(self, row: TomlTable) -> DoorDraft | None:

@@ -109,6 +109,8 @@ def _store_plan(plan: PlanDraft, records: Records) -> None:
                 label_y=room.label[1],
                 capacity=room.capacity,
                 note=room.note,
+                height_m=room.height_m,
+                absorption=room.absorption,
             ),
         )
     for position, door in enumerate(plan.doors):

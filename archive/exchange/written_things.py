@@ -130,6 +130,8 @@ def _room(room: RoomDraft) -> Table:
         "element": room.element,
         "capacity": room.capacity,
         "note": room.note or None,
+        "height_m": room.height_m,
+        "absorption": room.absorption,
         "label_x": room.label[0],
         "label_y": room.label[1],
     }

@@ -31,10 +31,16 @@ class Floor(Base):
 
 
 class Room(Base):
-    """A room: its outline on the drawing, and how many people it holds."""
+    """A room: its outline on the drawing, how many people it holds, and, where known, how it sounds.
+
+    `absorption` is the mean share of sound that its surfaces take in, 0 to 1; open to the sky is 1 for that part.
+    """
 
     __tablename__ = "room"
-    __table_args__ = (CheckConstraint("capacity >= 0", name="capacity"),)
+    __table_args__ = (
+        CheckConstraint("capacity >= 0", name="capacity"),
+        CheckConstraint("height_m > 0 and absorption > 0 and absorption <= 1", name="sound"),
+    )
 
     id: Mapped[Key]
     ref: Mapped[Ref]
@@ -47,6 +53,8 @@ class Room(Base):
     label_y: Mapped[float]
     capacity: Mapped[int]
     note: Mapped[str] = mapped_column(Text, default="")
+    height_m: Mapped[float | None]
+    absorption: Mapped[float | None]
 
     floor: Mapped[Floor] = relationship(back_populates="rooms")
     stations: Mapped[list[Station]] = relationship(
