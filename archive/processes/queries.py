@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from sqlalchemy import select
 from sqlalchemy.orm import Session, selectinload
 
-from archive.processes.model import Hazard, Process, ProcessLink, process_term
+from archive.processes.model import Hazard, Process, ProcessLink, Reckoning, process_term
 from archive.store.queries import found
 
 
@@ -44,6 +44,7 @@ def process_with_all(session: Session, ref: str) -> Process:
         selectinload(Process.comes_before).joinedload(ProcessLink.process),
         selectinload(Process.stations),
         selectinload(Process.hazards),
+        selectinload(Process.reckonings),
     )
     return found(session.scalar(select(Process).options(*whole).where(Process.ref == ref)), "process", ref)
 
@@ -64,3 +65,9 @@ def term_ids_of(session: Session, processes: Iterable[Process]) -> frozenset[int
 def processes_using(session: Session, term_id: int) -> Sequence[Process]:
     """The processes that name a term."""
     return session.scalars(select(Process).where(Process.terms.any(id=term_id)).order_by(Process.name)).all()
+
+
+def reckonings_told(session: Session) -> Sequence[tuple[Process, Reckoning]]:
+    """Every sum that a process tells, in the order of the processes."""
+    told = select(Process, Reckoning).join(Reckoning, Reckoning.process_id == Process.id)
+    return [(process, mine) for process, mine in session.execute(told.order_by(Process.id, Reckoning.position))]

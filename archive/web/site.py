@@ -10,9 +10,10 @@ from archive.web.door.views import door
 from archive.web.kiosk.views import kiosk
 from archive.web.media.views import media
 from archive.web.reading.views import reading
+from archive.web.reckoning.views import reckoning
 from archive.web.workroom.views import workroom
 
 
 def blueprints() -> tuple[Blueprint, ...]:
     """All of them."""
-    return (door, kiosk, desk, reading, workroom, media, api)
+    return (door, kiosk, desk, reading, workroom, reckoning, media, api)

@@ -1,0 +1,1 @@
+"""The ready reckoner: a page for every sum of the trade, open to all."""
