@@ -129,6 +129,8 @@ _UNITS = (
     Unit("airborne", "mg/m³", 1),
     Unit("airborne", "µg/m³", 1e-3),
     Unit("parts", "ppm", 1),
+    Unit("rows", "rows", 1, ("row",)),
+    Unit("blows", "blows", 1, ("blow",)),
     Unit("points", "points", 1, ("point",)),
     Unit("inertia", "kg m²", 1, ("kgm²",)),
     Unit("charge", "A h", 1, ("Ah", "ampere-hours")),
