@@ -13,6 +13,7 @@ from flask.testing import FlaskClient
 
 from archive.accounts.edits import add_account
 from archive.app import create_app
+from archive.search.gateway import SearchIndex
 from archive.settings import Settings, shared_folder
 from archive.store.homes import make_home
 from archive.store.session import Store
@@ -28,6 +29,13 @@ def with_accounts(store: Store) -> Store:
     with store.changing("tests") as session:
         for role in ("guide", "reader", "keeper"):
             add_account(session, name=role, role=role, password=PASSWORD)
+    return store
+
+
+def fill(store: Store, folder: Path) -> Store:
+    """The home with a collection loaded and indexed, as the shell's `load` does it."""
+    load(store, folder)
+    SearchIndex(store.settings.index).rebuild(store)
     return store
 
 
@@ -59,8 +67,7 @@ def empty_home(tmp_path: Path) -> Iterator[Store]:
 @pytest.fixture
 def home(empty_home: Store, tmp_path: Path) -> Store:
     """A home of this test's own, with the small collection loaded and an account for each role."""
-    load(empty_home, write_small_collection(tmp_path / "small"))
-    return with_accounts(empty_home)
+    return with_accounts(fill(empty_home, write_small_collection(tmp_path / "small")))
 
 
 @pytest.fixture(scope="session")
@@ -68,8 +75,7 @@ def shared_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
     """The small collection loaded once, for tests that only read."""
     folder = tmp_path_factory.mktemp("shared")
     store = make_home(Settings(folder / "home", testing=True))
-    load(store, write_small_collection(folder / "small"))
-    yield with_accounts(store)
+    yield with_accounts(fill(store, write_small_collection(folder / "small")))
     store.close()
 
 
@@ -77,8 +83,7 @@ def shared_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
 def demo_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
     """The demo collection loaded once, for tests that only read."""
     store = make_home(Settings(tmp_path_factory.mktemp("demo") / "home", testing=True))
-    load(store, shared_folder("demo-collection"))
-    yield with_accounts(store)
+    yield with_accounts(fill(store, shared_folder("demo-collection")))
     store.close()
 
 

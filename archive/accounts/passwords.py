@@ -21,4 +21,4 @@ def matches(password: str, kept_hash: str | None) -> bool:
         _HASHER.verify(kept_hash or _NOBODY, password)
     except (argon2.exceptions.VerifyMismatchError, argon2.exceptions.InvalidHashError):
         return False
-    return kept_hash is not None
+    return bool(kept_hash)

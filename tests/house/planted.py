@@ -109,7 +109,7 @@ def write_planted_collection(folder: Path) -> Path:
 
 def forbidden_words(role: Role) -> tuple[str, ...]:
     """What no answer to this role may hold, in any case of letters."""
-    everyone = (CLOSED_WORD, UNNAMED, *UNNAMED.split(), "1883", "named man's illness")
+    everyone = (CLOSED_WORD, UNNAMED, *UNNAMED.split(), "eighteen eighty", "1880s", "named man's illness")
     if role is Role.KEEPER:
         # The keeper may learn that a record exists, by its reference and dates, and nothing else of it.
         return (*everyone, *(f"{word} {more}" for word in REFS for more in ("talk", "clip", "house", "hand")))

@@ -20,6 +20,7 @@ def browser(empty_home: Store) -> FlaskClient:
 def test_every_answer_carries_the_headers(browser: FlaskClient, address: str) -> None:
     """Pages, faults, data and files alike."""
     answer = browser.get(address)
+    answer.close()
     assert {name: answer.headers.get(name) for name in HEADERS} == HEADERS
 
 

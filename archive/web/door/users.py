@@ -34,7 +34,7 @@ class SignedIn(UserMixin):  # type: ignore[misc]
 def install(app: Flask) -> None:
     """Make an app know who is signed in, and send strangers to the sign-in page."""
     manager = LoginManager(app)
-    manager.session_protection = "strong"
+    manager.session_protection = "basic"
     manager.user_loader(_load)
     manager.unauthorized_handler(_to_sign_in)
 

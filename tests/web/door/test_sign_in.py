@@ -9,15 +9,15 @@ from flask.testing import FlaskClient
 
 from archive.store.session import Store
 from archive.web.door.views import TRIES
-from tests.conftest import PASSWORD, app_of, sign_in, with_accounts
+from tests.conftest import PASSWORD, app_of, sign_in
 
 FACES = ("/desk/", "/reading/", "/workroom/")
 
 
 @pytest.fixture
-def browser(empty_home: Store) -> FlaskClient:
-    """A visitor's browser on an empty home that has accounts."""
-    return app_of(with_accounts(empty_home)).test_client()
+def browser(home: Store) -> FlaskClient:
+    """A visitor's browser on a home of its own."""
+    return app_of(home).test_client()
 
 
 def post(browser: FlaskClient, **form: str) -> int:
@@ -80,23 +80,24 @@ def test_a_role_is_refused_rooms_that_are_not_its_own(browser: FlaskClient, role
 
 def test_signing_out_ends_it(browser: FlaskClient) -> None:
     """And needs the form's token too."""
-    sign_in(browser, "guide")
+    sign_in(browser, "keeper")
     assert browser.post("/sign-out").status_code == 400
-    token = browser.get("/desk/").get_data(as_text=True)
-    assert browser.get("/workroom/").status_code == 403
-    assert token
+    page = browser.get("/reading/").get_data(as_text=True)
+    token = page.split('name="csrf_token" value="')[1].split('"')[0]
+    assert browser.post("/sign-out", data={"csrf_token": token}).location == "/"
+    assert browser.get("/reading/").status_code == 303
 
 
 def test_the_cookie_is_kept_from_scripts_and_other_sites(browser: FlaskClient) -> None:
     """HttpOnly and SameSite are set."""
-    page = browser.get("/sign-in")
-    cookie = page.headers["Set-Cookie"]
+    (cookie,) = browser.get("/sign-in").headers.getlist("Set-Cookie")
+    assert cookie.startswith("lemel=")
     assert "HttpOnly" in cookie
     assert "SameSite=Lax" in cookie
 
 
-def test_the_key_that_signs_cookies_is_its_owners_alone(browser: FlaskClient, empty_home: Store) -> None:
+def test_the_key_that_signs_cookies_is_its_owners_alone(browser: FlaskClient, home: Store) -> None:
     """Nobody else on the machine can read it, and it stays the same from start to start."""
-    key: Path = empty_home.settings.secret_file
+    key: Path = home.settings.secret_file
     assert key.stat().st_mode & 0o077 == 0
-    assert app_of(empty_home).config["SECRET_KEY"] == key.read_bytes()
+    assert app_of(home).config["SECRET_KEY"] == key.read_bytes()
