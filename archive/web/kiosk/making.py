@@ -21,6 +21,7 @@ from archive.rights.decisions import Viewer
 from archive.terms.queries import Word
 from archive.web.kiosk.explaining import Explainer
 from archive.web.kiosk.voices import Quotation, Voice, quotations_about, voices_about
+from archive.web.reckoning.sums import Sum, sum_kept
 
 PASSING = ("What goes in", "What is done", "What comes out")
 DEPTHS = ("At a glance", "A closer look", "For people who know metal")
@@ -43,6 +44,7 @@ class ProcessPage:
     chain: ChainDrawing
     passing: tuple[Section, ...]
     depths: tuple[Section, ...]
+    sums: tuple[Sum, ...]
     cautions: Markup
     objects: tuple[MuseumObject, ...]
     voices: tuple[Voice, ...]
@@ -83,6 +85,7 @@ def process_page(session: Session, viewer: Viewer, ref: str) -> ProcessPage:
         chain=_neighbours(process),
         passing=_sections(bodies, PASSING),
         depths=_sections(bodies, DEPTHS),
+        sums=_sums_of(process),
         cautions=bodies.get(CAUTIONS, Markup("")),
         objects=_objects_of(session, process),
         voices=voices_about(session, viewer, names, about),
@@ -123,6 +126,12 @@ def hazards_of(processes: Iterable[Process]) -> tuple[Hazard, ...]:
 
 def _sections(bodies: dict[str, Markup], headings: Sequence[str]) -> tuple[Section, ...]:
     return tuple(Section(heading, bodies[heading]) for heading in headings if heading in bodies)
+
+
+def _sums_of(process: Process) -> tuple[Sum, ...]:
+    """The sums that a process tells, with this works' figures."""
+    worked = (sum_kept(one.name, one.inputs, kiosk=True, about=one.about) for one in process.reckonings)
+    return tuple(one for one in worked if one)
 
 
 def _neighbours(process: Process) -> ChainDrawing:
