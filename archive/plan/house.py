@@ -18,22 +18,27 @@ _LIFT_M = 25.0
 def house_of(session: Session) -> House:
     """Every station, door and passage of the collection's plan."""
     floors = {floor.id: floor for floor in queries.floors(session)}
+    outlines = {room.ref: _in_metres(room, floor) for floor in floors.values() for room in floor.rooms}
     passages = queries.passages(session)
     spots = [
         _spot(f"station {station.ref}", [station.room], station.x, station.y) for station in queries.stations(session)
     ]
     for door in queries.doors(session):
         rooms = [room for room in (door.room_a, door.room_b) if room is not None]
-        spots.append(_spot(f"door {door.ref}", rooms, door.x, door.y))
+        spots.append(_spot(f"door {door.ref}", rooms, door.x, door.y, stepped=door.step_mm > 0))
     for passage in passages:
         spots += [_spot(f"{passage.ref} {end.position}", [end.room], end.x, end.y) for end in passage.ends]
-    return House(spots, [_link(passage, floors) for passage in passages if len(passage.ends) == 2])
+    return House(spots, [_link(passage, floors) for passage in passages if len(passage.ends) == 2], outlines)
 
 
-def _spot(name: str, rooms: list[Room], x: float, y: float) -> Spot:
+def _in_metres(room: Room, floor: Floor) -> list[tuple[float, float]]:
+    return [(float(x) * floor.metres_per_unit, float(y) * floor.metres_per_unit) for x, y in room.outline]
+
+
+def _spot(name: str, rooms: list[Room], x: float, y: float, *, stepped: bool = False) -> Spot:
     floor = rooms[0].floor
     scale = floor.metres_per_unit
-    return Spot(name, floor.ref, tuple(room.ref for room in rooms), x * scale, y * scale)
+    return Spot(name, floor.ref, tuple(room.ref for room in rooms), x * scale, y * scale, stepped)
 
 
 def _link(passage: Passage, floors: dict[int, Floor]) -> Link:

@@ -40,6 +40,11 @@ class TimedStop:
         """How long the group stands here."""
         return self.leave - self.arrive
 
+    @property
+    def statements(self) -> tuple[ShownStatement, ...]:
+        """What its tellings rest on, each statement once."""
+        return tuple({shown.statement.ref: shown for item in self.told for shown in item.statements}.values())
+
 
 @dataclass(frozen=True)
 class TourSheet:

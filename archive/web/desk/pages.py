@@ -16,7 +16,7 @@ from archive.processes.model import Hazard
 from archive.rights.decisions import Viewer
 from archive.store.model import Collection
 from archive.store.queries import collection
-from archive.tours.model import Tour
+from archive.tours.model import TELLING_KINDS, Tour
 from archive.tours.queries import telling_ids, tellings_at, tour, tours
 from archive.tours.sheet import ToldItem, TourSheet, statement_keys, told_items, tour_sheet
 from archive.web.desk.strip import Strip, strip_of
@@ -88,7 +88,7 @@ def station_page(session: Session, viewer: Viewer, ref: str) -> StationPage:
     """One station."""
     here = station(session, ref)
     about = statements(session, viewer, Statement.stations.any(Station.id == here.id))
-    mine = tellings_at(session, viewer, here)
+    mine = sorted(tellings_at(session, viewer, here), key=lambda telling: TELLING_KINDS.index(telling.kind))
     keys = {row.id for telling in mine for row in telling.statements}
     return StationPage(
         collection=collection(session),

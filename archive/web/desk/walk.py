@@ -3,17 +3,31 @@
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sqlalchemy.orm import Session
 
-from archive.plan.drawing import Drawing, Frame, drawing_of
+from archive.plan.drawing import Drawing, Frame, drawing_of, frame_around
 from archive.plan.house import house_of
 from archive.plan.model import Floor
 from archive.plan.queries import floors
 from archive.plan.walking import Spot
 from archive.tours.sheet import TimedStop, TourSheet
+
+# An arrow stands short of the middle, so that there and back again are two arrows and not a cross.
+_ARROW_AT = 0.42
+_SHORT_M = 3.2
+
+
+@dataclass(frozen=True)
+class Arrow:
+    """Which way a leg is walked, at a point of it."""
+
+    x: float
+    y: float
+    degrees: float
 
 
 @dataclass(frozen=True)
@@ -23,12 +37,14 @@ class WalkedFloor:
     floor: Floor
     drawing: Drawing
     lines: tuple[str, ...]
+    arrows: tuple[Arrow, ...]
     stops: tuple[TimedStop, ...]
 
     @property
     def frame(self) -> Frame:
-        """What is seen of it."""
-        return self.drawing.frame
+        """What is seen of it: its rooms and their walls."""
+        rooms = frame_around(room.outline for room in self.floor.rooms)
+        return rooms.grown(rooms.width / 50)
 
     @property
     def unit(self) -> float:
@@ -39,7 +55,7 @@ class WalkedFloor:
 def walked_floors(session: Session, sheet: TourSheet) -> Sequence[WalkedFloor]:
     """The floors that a tour touches, in the order of first arrival."""
     house = house_of(session)
-    without = frozenset({"stairs"}) if "step-free" in sheet.tour.needs else frozenset[str]()
+    without = frozenset({"stairs", "step"}) if "step-free" in sheet.tour.needs else frozenset[str]()
     refs = [timed.stop.station.ref for timed in sheet.stops]
     legs = [house.way(f"station {one}", f"station {other}", without=without) for one, other in itertools.pairwise(refs)]
     by_ref = {floor.ref: floor for floor in floors(session)}
@@ -48,9 +64,14 @@ def walked_floors(session: Session, sheet: TourSheet) -> Sequence[WalkedFloor]:
 
 
 def _walked(floor: Floor, legs: list[list[Spot]], sheet: TourSheet) -> WalkedFloor:
-    lines = [_points(run, floor.metres_per_unit) for leg in legs for run in _runs(leg, floor.ref)]
-    stops = tuple(timed for timed in sheet.stops if timed.stop.station.room.floor_id == floor.id)
-    return WalkedFloor(floor, drawing_of(floor.svg), tuple(line for line in lines if " " in line), stops)
+    runs = [run for leg in legs for run in _runs(leg, floor.ref) if len(run) > 1]
+    return WalkedFloor(
+        floor=floor,
+        drawing=drawing_of(floor.svg),
+        lines=tuple(" ".join(f"{x:.0f},{y:.0f}" for x, y in _points(run, floor.metres_per_unit)) for run in runs),
+        arrows=tuple(_arrow(run, floor.metres_per_unit) for run in runs if _longest(run)[2] >= _SHORT_M),
+        stops=tuple(timed for timed in sheet.stops if timed.stop.station.room.floor_id == floor.id),
+    )
 
 
 def _runs(leg: list[Spot], floor: str) -> list[list[Spot]]:
@@ -58,5 +79,19 @@ def _runs(leg: list[Spot], floor: str) -> list[list[Spot]]:
     return [list(run) for ref, run in itertools.groupby(leg, key=lambda spot: spot.floor) if ref == floor]
 
 
-def _points(run: list[Spot], metres_per_unit: float) -> str:
-    return " ".join(f"{spot.x_m / metres_per_unit:.0f},{spot.y_m / metres_per_unit:.0f}" for spot in run)
+def _points(run: list[Spot], metres_per_unit: float) -> list[tuple[float, float]]:
+    return [(spot.x_m / metres_per_unit, spot.y_m / metres_per_unit) for spot in run]
+
+
+def _longest(run: list[Spot]) -> tuple[Spot, Spot, float]:
+    stretches = [
+        (one, other, math.dist((one.x_m, one.y_m), (other.x_m, other.y_m))) for one, other in itertools.pairwise(run)
+    ]
+    return max(stretches, key=lambda stretch: stretch[2])
+
+
+def _arrow(run: list[Spot], metres_per_unit: float) -> Arrow:
+    one, other, _length = _longest(run)
+    across, down = other.x_m - one.x_m, other.y_m - one.y_m
+    x, y = one.x_m + across * _ARROW_AT, one.y_m + down * _ARROW_AT
+    return Arrow(x / metres_per_unit, y / metres_per_unit, math.degrees(math.atan2(down, across)))
