@@ -196,7 +196,7 @@ STATIONS = (
     Station(14, "st-clip", "Clipping and piercing press", "stamp-shop", (3000, 620),
             "The thin fringe round a struck badge is trimmed off here, and the openings are cut out."),
     Station(15, "st-die-rack", "Die rack", "die-store", (1800, 1500),
-            "Four thousand steel dies, each the face of a customer turned inside out, wait on these shelves.",
+            "Eleven hundred or so steel dies, each the face of a customer turned inside out, wait on these shelves.",
             quiet=True),
     Station(16, "st-dust-box", "Settling chamber", "dust-cellar", (2660, 1480),
             "Air from the polishing wheels slowed down in this box and dropped its dust, and the dust was money.",
