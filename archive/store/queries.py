@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TypeVar
 
 from sqlalchemy import func, select
@@ -14,6 +16,16 @@ from archive.store.model import Collection, Event, KeptFile, Load
 
 Record = TypeVar("Record")
 Kept = TypeVar("Kept", bound=Base)
+
+
+@dataclass(frozen=True)
+class DayOfEvents:
+    """How many files met the same event with the same outcome on one day, and when the last of them did."""
+
+    kind: str
+    outcome: str
+    files: int
+    at: dt.datetime
 
 
 def found(record: Record | None, kind: str, ref: str) -> Record:
@@ -51,9 +63,14 @@ def kept_files(session: Session) -> Sequence[KeptFile]:
     return session.scalars(select(KeptFile).order_by(KeptFile.sha256)).all()
 
 
-def last_events(session: Session, count: int) -> Sequence[Event]:
-    """The newest events first."""
-    return session.scalars(select(Event).order_by(Event.id.desc()).limit(count)).all()
+def days_of_events(session: Session, count: int) -> Sequence[DayOfEvents]:
+    """What happened to files, day by day, the newest first."""
+    last = func.max(Event.at)
+    days = select(Event.kind, Event.outcome, func.count(), last).group_by(
+        func.date(Event.at), Event.kind, Event.outcome
+    )
+    newest = days.order_by(last.desc(), func.max(Event.id).desc()).limit(count)
+    return [DayOfEvents(*row) for row in session.execute(newest)]
 
 
 def count_of(session: Session, kind: type[Base]) -> int:

@@ -19,8 +19,16 @@ from archive.plan.model import Station
 from archive.processes.model import Hazard, Process
 from archive.rights.decisions import spoken_date
 from archive.rights.queries import agreements_near, closures_to_review
-from archive.store.model import Collection, Event, KeptFile, Load
-from archive.store.queries import collection, count_of, kept_files, last_events, last_load, unsound_files
+from archive.store.model import Collection, KeptFile, Load
+from archive.store.queries import (
+    DayOfEvents,
+    collection,
+    count_of,
+    days_of_events,
+    kept_files,
+    last_load,
+    unsound_files,
+)
 from archive.terms.model import Term
 from archive.tours.model import Telling, Tour
 from archive.values.timecode import format_clock
@@ -45,9 +53,9 @@ KINDS = (
 
 @dataclass(frozen=True)
 class DatedNote:
-    """Something that the keeper should look at, with its day."""
+    """Something that the keeper should look at, with its day, or without one when it is so today."""
 
-    day: dt.date
+    day: dt.date | None
     what: str
     past: bool
 
@@ -73,7 +81,7 @@ class HomePage:
     closures: Sequence[DatedNote]
     clearances: Sequence[DatedNote]
     files: FileState
-    events: Sequence[Event]
+    events: Sequence[DayOfEvents]
 
 
 def home_page(session: Session, today: dt.date) -> HomePage:
@@ -86,7 +94,7 @@ def home_page(session: Session, today: dt.date) -> HomePage:
         closures=_closures(session, today),
         clearances=_clearances(session, today),
         files=_files(session),
-        events=last_events(session, 8),
+        events=days_of_events(session, 8),
     )
 
 
@@ -122,7 +130,7 @@ def _clearances(session: Session, today: dt.date) -> list[DatedNote]:
             continue
         state = clearance_on(machine.clearances, today)
         for lack in state.lacking:
-            notes.append(DatedNote(today, f"{machine.name} ({machine.ref}) may not be run. {lack}", True))
+            notes.append(DatedNote(None, f"{machine.name} ({machine.ref}) may not be run. {lack}", True))
         if state.until and (state.until - today).days <= DAYS_NEAR:
             words = f"{machine.name} ({machine.ref}) is cleared until {spoken_date(state.until)}"
             notes.append(DatedNote(state.until, words, False))
