@@ -7,15 +7,21 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from archive.evidence.queries import ShownStatement
+from archive.interviews.names import shown_text
 from archive.objects.clearance import ClearanceState, clearance_on
 from archive.tours.model import Stop, Telling, Tour
 
 
 @dataclass(frozen=True)
 class ToldItem:
-    """One telling of a stop, with the statements it rests on; for a demonstration, whether it may run."""
+    """One telling of a stop, with the statements it rests on; for a demonstration, whether it may run.
+
+    Title and advice of a voice have its narrators under their shown names.
+    """
 
     telling: Telling
+    title: str
+    advice: str
     statements: tuple[ShownStatement, ...]
     clearance: ClearanceState | None
 
@@ -76,13 +82,18 @@ class TourSheet:
 
 
 def tour_sheet(
-    tour: Tour, *, open_tellings: frozenset[int], statements: Mapping[int, ShownStatement], on: dt.date
+    tour: Tour,
+    *,
+    open_tellings: frozenset[int],
+    statements: Mapping[int, ShownStatement],
+    names: dict[int, str],
+    on: dt.date,
 ) -> TourSheet:
     """The sheet of a tour for one day; tellings and statements that are not open are left out without a trace."""
     timed, clock = [], 0.0
     for number, stop in enumerate(tour.stops, 1):
         mine = [chosen.telling for chosen in stop.chosen if chosen.telling_id in open_tellings]
-        told = told_items(mine, statements, on)
+        told = told_items(mine, statements, names, on)
         arrive = clock + stop.walk_minutes
         clock = arrive + sum(item.telling.minutes for item in told)
         timed.append(TimedStop(stop, number, round(arrive, 2), round(clock, 2), told))
@@ -96,13 +107,17 @@ def statement_keys(tours: Iterable[Tour]) -> set[int]:
 
 
 def told_items(
-    tellings: Iterable[Telling], statements: Mapping[int, ShownStatement], on: dt.date
+    tellings: Iterable[Telling], statements: Mapping[int, ShownStatement], names: dict[int, str], on: dt.date
 ) -> tuple[ToldItem, ...]:
-    """Tellings with what they rest on, of the statements given."""
-    return tuple(_item(telling, statements, on) for telling in tellings)
+    """Tellings with what they rest on, of the statements given, and people under the names given."""
+    return tuple(_item(telling, statements, names, on) for telling in tellings)
 
 
-def _item(telling: Telling, statements: Mapping[int, ShownStatement], on: dt.date) -> ToldItem:
+def _item(telling: Telling, statements: Mapping[int, ShownStatement], names: dict[int, str], on: dt.date) -> ToldItem:
     shown = tuple(statements[row.id] for row in telling.statements if row.id in statements)
     machine = telling.demonstration.machine if telling.demonstration else None
-    return ToldItem(telling, shown, clearance_on(machine.clearances, on) if machine else None)
+    title, advice = telling.title, ""
+    if telling.clip:
+        interview = telling.clip.recording.interview
+        title, advice = (shown_text(text, interview, names) for text in (title, telling.clip.content_advice))
+    return ToldItem(telling, title, advice, shown, clearance_on(machine.clearances, on) if machine else None)

@@ -65,20 +65,21 @@ class StationPage:
 
 def tours_page(session: Session, viewer: Viewer) -> ToursPage:
     """All tours, timed for the viewer's day."""
-    sheets = _sheets(session, viewer, tours(session))
+    sheets = _sheets(session, viewer, tours(session), shown_names(session, viewer))
     return ToursPage(collection(session), [TourLine(sheet, strip_of(sheet)) for sheet in sheets])
 
 
 def tour_page(session: Session, viewer: Viewer, ref: str) -> TourPage:
     """One tour."""
-    sheet = _sheets(session, viewer, [tour(session, ref)])[0]
+    names = shown_names(session, viewer)
+    sheet = _sheets(session, viewer, [tour(session, ref)], names)[0]
     met = {hazard.id: hazard for timed in sheet.stops for hazard in _hazards_at(timed.stop.station)}
     return TourPage(
         collection=collection(session),
         sheet=sheet,
         strip=strip_of(sheet),
         floors=walked_floors(session, sheet),
-        names=shown_names(session, viewer),
+        names=names,
         hazards=sorted(met.values(), key=lambda hazard: hazard.name),
         amenities=amenities(session),
     )
@@ -89,20 +90,21 @@ def station_page(session: Session, viewer: Viewer, ref: str) -> StationPage:
     here = station(session, ref)
     about = statements(session, viewer, Statement.stations.any(Station.id == here.id))
     mine = sorted(tellings_at(session, viewer, here), key=lambda telling: TELLING_KINDS.index(telling.kind))
+    names = shown_names(session, viewer)
     keys = {row.id for telling in mine for row in telling.statements}
     return StationPage(
         collection=collection(session),
         station=here,
-        told=told_items(mine, statements_by_id(session, viewer, keys), viewer.on),
+        told=told_items(mine, statements_by_id(session, viewer, keys), names, viewer.on),
         statements=about,
-        names=shown_names(session, viewer),
+        names=names,
     )
 
 
-def _sheets(session: Session, viewer: Viewer, rows: Sequence[Tour]) -> list[TourSheet]:
-    open_tellings = telling_ids(session, viewer)
+def _sheets(session: Session, viewer: Viewer, rows: Sequence[Tour], names: dict[int, str]) -> list[TourSheet]:
+    kept = telling_ids(session, viewer)
     shown = statements_by_id(session, viewer, statement_keys(rows))
-    return [tour_sheet(row, open_tellings=open_tellings, statements=shown, on=viewer.on) for row in rows]
+    return [tour_sheet(row, open_tellings=kept, statements=shown, names=names, on=viewer.on) for row in rows]
 
 
 def _hazards_at(station: Station) -> list[Hazard]:
