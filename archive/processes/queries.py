@@ -36,6 +36,11 @@ def hazard(session: Session, ref: str) -> Hazard:
     return found(session.scalar(select(Hazard).where(Hazard.ref == ref)), "hazard", ref)
 
 
+def processes_with_sections(session: Session) -> Sequence[Process]:
+    """All processes with their prose, by name."""
+    return session.scalars(select(Process).options(selectinload(Process.sections)).order_by(Process.name)).all()
+
+
 def process_with_all(session: Session, ref: str) -> Process:
     """One process with its sections, neighbours in the chain, stations and hazards."""
     whole = (

@@ -32,6 +32,7 @@ from archive.store.queries import (
 from archive.terms.model import Term
 from archive.tours.model import Telling, Tour
 from archive.values.timecode import format_clock
+from archive.web.workroom.readability_page import ReadabilityTable, readability_table
 
 DAYS_NEAR = 365
 KINDS = (
@@ -82,6 +83,7 @@ class HomePage:
     clearances: Sequence[DatedNote]
     files: FileState
     events: Sequence[DayOfEvents]
+    readability: ReadabilityTable
 
 
 def home_page(session: Session, today: dt.date) -> HomePage:
@@ -95,6 +97,7 @@ def home_page(session: Session, today: dt.date) -> HomePage:
         clearances=_clearances(session, today),
         files=_files(session),
         events=days_of_events(session, 8),
+        readability=readability_table(session),
     )
 
 
