@@ -16,6 +16,7 @@ from archive.interviews.names import shown_names, speaker_of
 from archive.rights.decisions import Viewer
 from archive.values.timecode import format_clock
 from archive.web.reading.links import Link, kind_in_words, record_url, segment_url
+from archive.web.reckoning.sums import Sum, sum_kept
 
 _STANDINGS = {
     Standing.DOCUMENTED: lazy_gettext("documented"),
@@ -30,7 +31,10 @@ _STANDINGS = {
 
 @dataclass(frozen=True)
 class Piece:
-    """One piece of evidence as it is read; `heard` says whether the speaker only had it from others."""
+    """One piece of evidence as it is read; `heard` says whether the speaker only had it from others.
+
+    A reckoning carries its sum, worked out anew.
+    """
 
     kind: str
     words: str
@@ -38,6 +42,7 @@ class Piece:
     time: str
     url: str
     heard: bool
+    sum: Sum | None = None
 
 
 @dataclass(frozen=True)
@@ -113,5 +118,13 @@ def _piece(piece: Evidence, names: dict[int, str]) -> Piece:
         ref = piece.object.ref
         return Piece(_("object"), piece.object.name, ref, "", record_url("object", ref), False)
     if piece.kind == "reckoning":
-        return Piece(_("reckoning"), piece.figure, piece.reckoner, "", "", False)
+        return _reckoned(piece)
     return Piece(_("document"), piece.document, "", "", "", False)
+
+
+def _reckoned(piece: Evidence) -> Piece:
+    worked = sum_kept(piece.reckoner, piece.inputs or {}, kiosk=False)
+    if worked is None:
+        return Piece(_("reckoning"), piece.figure, piece.reckoner, "", "", False)
+    words = piece.figure or worked.line
+    return Piece(_("reckoning"), words, worked.result.reckoner.title, "", worked.url, False, worked)
