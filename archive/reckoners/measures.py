@@ -131,6 +131,7 @@ _UNITS = (
     Unit("parts", "ppm", 1),
     Unit("rows", "rows", 1, ("row",)),
     Unit("blows", "blows", 1, ("blow",)),
+    Unit("lifts", "lifts", 1, ("lift",)),
     Unit("points", "points", 1, ("point",)),
     Unit("inertia", "kg m²", 1, ("kgm²",)),
     Unit("charge", "A h", 1, ("Ah", "ampere-hours")),

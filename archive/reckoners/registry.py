@@ -5,12 +5,20 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from archive.errors import NotFound
-from archive.reckoners import heat, metal, output, units
+from archive.reckoners import finish, hazard, heat, metal, output, press, units
 from archive.reckoners.reading import Written
 from archive.reckoners.reckoning import work_out
 from archive.reckoners.shape import Reckoner, Result
 
-_ROOMS = (metal.RECKONERS, heat.RECKONERS, output.RECKONERS, units.RECKONERS)
+_ROOMS = (
+    metal.RECKONERS,
+    press.RECKONERS,
+    heat.RECKONERS,
+    finish.RECKONERS,
+    hazard.RECKONERS,
+    output.RECKONERS,
+    units.RECKONERS,
+)
 RECKONERS: Mapping[str, Reckoner] = {one.name: one for room in _ROOMS for one in room}
 
 

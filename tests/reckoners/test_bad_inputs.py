@@ -18,7 +18,17 @@ NONSENSE = ["nan", "inf", "-inf", "1e9", "-1e9", "1e400", "nonsense", "5 parsecs
 
 
 # Fields of which one or the other must be given, so each alone may be left empty.
-ONE_OF = {"metal/fineness", "metal/density", "metal/season-cracking", "heat/solder-margin", "output/shift-output"}
+ONE_OF = {
+    "metal/fineness",
+    "metal/density",
+    "metal/season-cracking",
+    "heat/solder-margin",
+    "output/shift-output",
+    "press/cup-drawing",
+    "finish/plating",
+    "finish/polishing-loss",
+    "hazard/hearing-protector",
+}
 
 
 def needs_something(name: str) -> bool:

@@ -13,9 +13,10 @@ from shapely import MultiPolygon, Polygon
 from archive.reckoners.press.outlines import Outline
 
 Points = NDArray[np.float64]
-_ARC_QUARTERS = 8
-# A round join is drawn inside the arc by at most this share, which the bridge is widened by.
-_ARC_SHORT = math.cos(math.pi / 4 / _ARC_QUARTERS)
+_ARC_QUARTERS = 12
+# A round join is drawn in straight pieces inside its arc, each of up to one and a half of these parts of a quarter. The
+# bridge is widened by what that may take off, half a per cent, so that it is never less than asked.
+_ARC_SHORT = math.cos(1.5 * math.pi / 4 / _ARC_QUARTERS)
 
 
 def no_fit(outline: Outline, *, turned: bool, bridge_mm: float) -> Points:
