@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import TypeVar
 
 from archive.exchange.chains import find_loop
+from archive.exchange.checking_reckonings import check_reckoning
 from archive.exchange.draft import HazardDraft, LinkDraft, ProcessDraft, ReckoningDraft
 from archive.exchange.faults import shown
 from archive.exchange.folder_files import FolderFiles
@@ -108,6 +109,7 @@ def _reckoning(row: TomlTable) -> ReckoningDraft:
         about=row.text("about"),
     )
     row.finish()
+    check_reckoning(row, "name", draft.name, draft.inputs)
     return draft
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from archive.evidence.model import EVIDENCE_KINDS
+from archive.exchange.checking_reckonings import check_reckoning
 from archive.exchange.draft import EvidenceDraft, StatementDraft, StopDraft, TellingDraft, TourDraft
 from archive.exchange.draft_voices import InterviewDraft, RecordingDraft
 from archive.exchange.faults import Place, shown
@@ -83,6 +84,7 @@ def _evidence(row: TomlTable, known: Known, recordings: Mapping[str, RecordingDr
             "inputs": row.free("inputs"),
             "figure": row.text("figure", limit=200),
         }
+        check_reckoning(row, "reckoner", own["reckoner"], own["inputs"], own["figure"])
     draft = EvidenceDraft(
         origin=row.place(),
         side=row.choice("side", ("for", "against")),

@@ -47,13 +47,13 @@ PROSE = [
     swapped(
         _CUT,
         "+++\n\n##",
-        '[[reckonings]]\nname = "x"\ninputs = {day = 1979-05-27}\nabout = ""\n+++\n\n##',
+        '[[reckonings]]\nname = "output/gross"\ninputs = {day = 1979-05-27}\nabout = ""\n+++\n\n##',
         "a table of words",
     ),
     swapped(
         _CUT,
         "+++\n\n##",
-        '[[reckonings]]\nname = "x"\ninputs = {force = nan}\nabout = ""\n+++\n\n##',
+        '[[reckonings]]\nname = "output/gross"\ninputs = {pieces = nan}\nabout = ""\n+++\n\n##',
         "a table of words",
     ),
     swapped(_CUT, "## At a glance", "## At one glance", "'At one glance' is not known", line=25),
