@@ -37,6 +37,7 @@ ROLE_PAGES = (
     ("guide", "/desk/"),
     ("guide", "/desk/tours/t-metal"),
     ("guide", "/desk/tours/t-metal/sheet"),
+    ("guide", "/desk/noise/?at=st-drop-stamp"),
     ("keeper", "/workroom/"),
 )
 RULES = {
