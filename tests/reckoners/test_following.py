@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from archive.reckoners.following import answer_told, strays
@@ -76,6 +76,7 @@ def test_about_goes_no_farther_than_a_twentieth() -> None:
     assert strays("about 400 °C", result) == ("400",)
 
 
+@settings(deadline=None)
 @given(st.integers(1, 10**7))
 def test_the_answer_follows_from_itself(pieces: int) -> None:
     """Each figure, told as the answer tells it, follows."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 from urllib.parse import urlencode
 
@@ -46,9 +47,17 @@ def sum_of(result: Result, given: Mapping[str, Any], *, kiosk: bool, about: str 
 def sum_kept(name: str, given: Mapping[str, Any], *, kiosk: bool, about: str = "") -> Sum | None:
     """The sum of a record's own figures; None where a record from before names what there is no longer."""
     try:
-        return sum_of(reckon(name, given), given, kiosk=kiosk, about=about)
+        return sum_of(
+            _reckoned(name, tuple((key, str(value)) for key, value in given.items())), given, kiosk=kiosk, about=about
+        )
     except (NotFound, Unacceptable, OutOfRange):
         return None
+
+
+@lru_cache(maxsize=512)
+def _reckoned(name: str, given: tuple[tuple[str, str], ...]) -> Result:
+    """A record's sum, worked out once: the same figures always give the same answer."""
+    return reckon(name, dict(given))
 
 
 def address(name: str, given: Mapping[str, Any], *, kiosk: bool) -> str:
