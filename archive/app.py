@@ -5,6 +5,9 @@ from __future__ import annotations
 import datetime as dt
 import os
 import secrets
+import tempfile
+from contextlib import suppress
+from pathlib import Path
 
 from flask import Flask
 from flask_babel import Babel
@@ -53,11 +56,19 @@ def create_app(store: Store) -> Flask:
 
 def secret_key(settings: Settings) -> bytes:
     """The home's key for signing cookies, made at first need and readable by its owner alone."""
-    settings.home.mkdir(parents=True, exist_ok=True)
-    try:
-        descriptor = os.open(settings.secret_file, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-    except FileExistsError:
-        return settings.secret_file.read_bytes()
-    with os.fdopen(descriptor, "wb") as file:
-        file.write(secrets.token_bytes(32))
+    settings.home.mkdir(parents=True, exist_ok=True, mode=0o700)
+    if not settings.secret_file.exists():
+        _write_secret(settings.secret_file)
     return settings.secret_file.read_bytes()
+
+
+def _write_secret(place: Path) -> None:
+    """Written aside and linked in: of two processes that start at once, the second finds the whole key of the first."""
+    handle, name = tempfile.mkstemp(prefix=".new-", dir=place.parent)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(secrets.token_bytes(32))
+        with suppress(FileExistsError):
+            os.link(name, place)
+    finally:
+        Path(name).unlink()

@@ -230,7 +230,7 @@ def _fresh_demo(settings: Settings) -> Store:
         raise Conflict(f"{settings.home} is not a demo home, so it is left alone. Choose another folder with --home.")
     if settings.home.exists():
         shutil.rmtree(settings.home)
-    settings.home.mkdir(parents=True)
+    settings.home.mkdir(parents=True, mode=0o700)
     mark.touch()
     store = make_home(settings)
     _load(store, shared_folder("demo-collection"))

@@ -9,6 +9,7 @@ from pathlib import Path
 import platformdirs
 
 PACKAGE = Path(__file__).resolve().parent
+DATABASE = "lemel.sqlite"
 
 
 def shared_folder(name: str) -> Path:
@@ -44,7 +45,7 @@ class Settings:
     @property
     def database(self) -> str:
         """The SQLAlchemy URL of the database: the home's own SQLite file unless another is named."""
-        return self.database_url or f"sqlite:///{(self.home / 'lemel.sqlite').as_posix()}"
+        return self.database_url or f"sqlite:///{(self.home / DATABASE).as_posix()}"
 
     @property
     def files(self) -> Path:

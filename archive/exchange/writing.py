@@ -26,7 +26,7 @@ def write_folder(store: Store, target: Path) -> None:
     fresh = Path(tempfile.mkdtemp(prefix=".writing-", dir=target.parent))
     try:
         write_draft(draft, fresh)
-        fresh.chmod(0o755)
+        # The folder keeps the mode of a temporary one: for its owner alone, since what is closed is in it.
         if target.exists():
             target.rmdir()
         os.replace(fresh, target)

@@ -79,7 +79,8 @@ class IndexFolder:
     @contextmanager
     def writing(self, patience_s: float = _PATIENCE_S) -> Iterator[None]:
         """The right to write, for one thread of one process at a time; given back whatever happens."""
-        self.folder.mkdir(parents=True, exist_ok=True)
+        # The index holds words of what is closed too.
+        self.folder.mkdir(parents=True, exist_ok=True, mode=0o700)
         lock = FileLock(str(self.folder / "writing.lock"))
         if not try_for(lock.acquire, timeout=patience_s, delay=0.02):
             raise Conflict(

@@ -13,11 +13,10 @@ from contextlib import closing
 from pathlib import Path
 
 from archive.errors import CannotRead, Conflict
-from archive.settings import Settings
+from archive.settings import DATABASE, Settings
 from archive.store.files import checksum
 from archive.store.session import Store
 
-DATABASE = "lemel.sqlite"
 LIST = "checksums.json"
 _BLOCK = 1 << 20
 
@@ -74,7 +73,8 @@ def _made(folder: Path) -> Path:
 
 def _pack(packed: Path, members: dict[str, Path]) -> None:
     # Sound and pictures are compressed already; storing them as they are is quicker and no larger.
-    with packed.open("wb") as file:
+    # What is closed is in it: it is for its owner's eyes alone, like the home.
+    with os.fdopen(os.open(packed, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o600), "w+b") as file:
         with zipfile.ZipFile(file, "w", zipfile.ZIP_STORED) as archive:
             archive.writestr(LIST, json.dumps({name: checksum(path) for name, path in members.items()}, indent=0))
             for name, path in members.items():
