@@ -5,12 +5,14 @@ from __future__ import annotations
 import os
 import shutil
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import cache
+from typing import Any
 
 import pytest
 import waitress
 from flask import Flask
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Locator, Page, sync_playwright
 
 from archive.store.session import Store
 from tests.conftest import PASSWORD, app_of
@@ -78,6 +80,40 @@ def page(context: BrowserContext) -> Iterator[Page]:
     page.on("console", lambda message: complaints.append(message.text) if _bad(message) else None)
     yield page
     assert complaints == []
+
+
+@pytest.fixture(scope="session")
+def cookies_of(browser: Browser, site: str) -> Callable[[str], Any]:
+    """The cookies of a role, which signs in once for the whole run."""
+
+    @cache
+    def cookies(role: str) -> Any:
+        with browser.new_context(base_url=site) as context:
+            sign_in_on(context.new_page(), role)
+            return context.cookies()
+
+    return cookies
+
+
+def until(page: Page, condition: str) -> None:
+    """Wait until the first sound on the page is so. Playwright's own wait needs eval, which the policy forbids."""
+    page.evaluate(
+        f"""() => new Promise((met, late) => {{
+            const audio = document.querySelector("audio");
+            const look = () => (({condition}) ? met() : requestAnimationFrame(look));
+            setTimeout(() => late(new Error(`not so at ${{audio.currentTime}} s`)), 30000);
+            look();
+        }})"""
+    )
+
+
+def tab_to(page: Page, wanted: Locator) -> None:
+    """Press Tab, as often as a patient person would, until the wanted thing has the focus."""
+    for _ in range(150):
+        page.keyboard.press("Tab")
+        if wanted.evaluate("element => element === document.activeElement"):
+            return
+    pytest.fail(f"{wanted} is not reached by Tab")
 
 
 def _bad(message: object) -> bool:
