@@ -26,6 +26,12 @@ OPEN_PAGES = (
     "/kiosk/interviews/I-02",
     "/kiosk/voices/C-01",
     "/kiosk/nowhere",
+    "/reckoners/",
+    "/reckoners/?face=kiosk",
+    "/reckoners/press/drop-stamp-blow",
+    "/reckoners/press/drop-stamp-blow?mass=5+C&fall=x",
+    "/reckoners/hazard/noise-day?face=kiosk",
+    "/reckoners/output/gross",
 )
 ROLE_PAGES = (
     ("reader", "/reading/"),
@@ -34,6 +40,8 @@ ROLE_PAGES = (
     ("reader", "/reading/interviews/"),
     ("reader", "/reading/interviews/I-02"),
     ("reader", "/reading/accounts/"),
+    ("reader", "/reading/statements/s-stamp-joules"),
+    ("reader", "/reckoners/press/blanking"),
     ("guide", "/desk/"),
     ("guide", "/desk/tours/t-metal"),
     ("guide", "/desk/tours/t-metal/sheet"),
