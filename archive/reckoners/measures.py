@@ -92,6 +92,7 @@ _UNITS = (
     Unit("time", "min", 60, ("mins", "minute", "minutes")),
     Unit("time", "h", 3600, ("hr", "hrs", "hour", "hours")),
     Unit("time", "day", 86400, ("days",)),
+    Unit("time", "week", 7 * 86400, ("weeks", "wk")),
     Unit("time", "year", 365.25 * 86400, ("years", "yr", "yrs", "y")),
     Unit("speed", "m/s", 1, ("m per s", "metres a second")),
     Unit("speed", "ft/s", 12 * INCH_MM / 1000, ("ft per s", "feet a second")),

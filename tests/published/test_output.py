@@ -61,6 +61,12 @@ CHECKS = (
         {"order": "100 gross", "rate": "40", "utilisation": "75 %"},
         {"days": "1.00", "daily": "14400"},
     ),
+    Check(
+        "output/training",
+        "common practice, no source: seven years against a week and a half (reference.md, L); 2556.75 days / 10.5 days",
+        {"shorter": "1.5", "longer": "7 years"},
+        {"ratio": "244", "years": "7.0"},
+    ),
 )
 
 

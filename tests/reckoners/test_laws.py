@@ -108,6 +108,7 @@ RANGES = [
     ("metal/mixing", {"mass": "90 to 110 g", "now": "990 to 1000"}),
     ("output/shift-output", {"rate": "8 to 12 a minute", "utilisation": "70 to 80 %"}),
     ("output/piece-wages", {"pieces": "80 to 90 gross", "rate": "2 to 3d"}),
+    ("output/training", {"shorter": "1 to 2", "longer": "7 years"}),
     ("output/order-time", {"order": "about 100 gross", "rate": "35 to 45", "spoiled": "1 to 5 %"}),
     ("units/weight", {"weight": "2 to 3 oz t"}),
     ("heat/solder-margin", {"parent_solidus": "about 800 °C"}),
