@@ -1,0 +1,129 @@
+"""Every template is given one frozen dataclass as `page`, and asks for nothing that is not on it."""
+
+from __future__ import annotations
+
+import ast
+import dataclasses
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from flask import Flask, template_rendered
+from jinja2 import Environment, StrictUndefined, meta, nodes
+
+from archive.search.gateway import SearchIndex
+from archive.search.keeping import bring_in_step
+from archive.store.session import Store
+from tests.conftest import app_of, sign_in
+from tests.house.test_arrows import PACKAGE
+
+# One address, on the small collection, of every template that is shown; a template that is new is put here.
+ADDRESSES = {
+    "fault.html": "/nowhere",
+    "door/front.html": "/",
+    "door/sign_in.html": "/sign-in",
+    "desk/tours.html": "/desk/",
+    "desk/tour.html": "/desk/tours/t-short",
+    "desk/sheet.html": "/desk/tours/t-short/sheet",
+    "desk/station.html": "/desk/stations/st-press",
+    "desk/noise.html": "/desk/noise/",
+    "desk/noise/part.html": "/desk/noise/part",
+    "kiosk/plan.html": "/kiosk/",
+    "kiosk/station.html": "/kiosk/stations/st-press",
+    "kiosk/voices.html": "/kiosk/voices/",
+    "kiosk/voice.html": "/kiosk/voices/C-1",
+    "kiosk/interview.html": "/kiosk/interviews/I-1",
+    "kiosk/person.html": "/kiosk/people/P-1",
+    "kiosk/processes.html": "/kiosk/processes/",
+    "kiosk/process.html": "/kiosk/processes/pr-cut",
+    "kiosk/hazard.html": "/kiosk/hazards/hz-noise",
+    "kiosk/objects.html": "/kiosk/objects/",
+    "kiosk/object.html": "/kiosk/objects/SM.1",
+    "kiosk/terms.html": "/kiosk/terms/",
+    "kiosk/term.html": "/kiosk/terms/t-blank",
+    "reading/room.html": "/reading/?q=press",
+    "reading/interviews.html": "/reading/interviews/",
+    "reading/interview.html": "/reading/interviews/I-1",
+    "reading/person.html": "/reading/people/P-1",
+    "reading/statement.html": "/reading/statements/s-tools",
+    "reading/accounts.html": "/reading/accounts/",
+    "reckoning/list.html": "/reckoners/",
+    "reckoning/sum.html": "/reckoners/metal/fineness?fineness=18ct",
+    "workroom/home.html": "/workroom/",
+}
+
+
+def shown_templates() -> list[str]:
+    """Every template that a view shows, as the code names it."""
+    return sorted({name for path in (PACKAGE / "web").rglob("*.py") for name in _shown_in(path.read_text("utf-8"))})
+
+
+def _shown_in(source: str) -> Iterator[str]:
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "show":
+            first = node.args[0] if node.args else None
+            if isinstance(first, ast.Constant):
+                yield str(first.value)
+
+
+@pytest.fixture(scope="module")
+def strict(shared_home: Store) -> Flask:
+    """The app on the small collection, in which a name that is not defined is an error."""
+    index = SearchIndex(shared_home.settings.index)
+    bring_in_step(shared_home, index)
+    index.close()
+    app = app_of(shared_home)
+    app.config["PROPAGATE_EXCEPTIONS"] = True
+    app.jinja_env.undefined = StrictUndefined
+    return app
+
+
+@pytest.fixture(scope="module")
+def keeper(strict: Flask) -> Any:
+    """A keeper's browser, who may open every page."""
+    return sign_in(strict.test_client(), "keeper")
+
+
+@pytest.mark.parametrize("template", shown_templates())
+def test_a_page_asks_only_for_what_it_is_given(strict: Flask, keeper: Any, template: str) -> None:
+    """The page renders with nothing undefined, and every `page.…` in it and its parts is on its dataclass."""
+    assert template in ADDRESSES, f"Put an address of {template} into ADDRESSES"
+    rendered: dict[str, Any] = {}
+
+    def note(_app: Flask, template: Any, context: dict[str, Any], **_more: Any) -> None:
+        rendered[template.name] = context.get("page")
+
+    with template_rendered.connected_to(note, strict):
+        keeper.get(ADDRESSES[template])
+    page = rendered.get(template)
+    assert dataclasses.is_dataclass(page), f"{ADDRESSES[template]} gives {template} no dataclass"
+    assert type(page).__dataclass_params__.frozen
+    known = {field.name for field in dataclasses.fields(page)} | set(dir(type(page)))
+    asked = {
+        (part, name) for part in parts_of(strict.jinja_env, template) for name in asked_of_page(strict.jinja_env, part)
+    }
+    assert {(part, name) for part, name in asked if name not in known} == set()
+
+
+def parts_of(environment: Environment, template: str) -> set[str]:
+    """A template with all that it extends, includes or imports."""
+    found, new = set(), {template}
+    while new:
+        found |= new
+        named = (meta.find_referenced_templates(_tree(environment, part)) for part in new)
+        new = {name for names in named for name in names if name} - found
+    return found
+
+
+def asked_of_page(environment: Environment, template: str) -> set[str]:
+    """The names that a template asks of its page; a macro whose own argument is called `page` asks that."""
+    tree = _tree(environment, template)
+    macros = [macro for macro in tree.find_all(nodes.Macro) if any(name.name == "page" for name in macro.args)]
+    elsewhere = {id(each) for macro in macros for each in macro.find_all(nodes.Getattr)}
+    asked = (each for each in tree.find_all(nodes.Getattr) if id(each) not in elsewhere)
+    return {each.attr for each in asked if isinstance(each.node, nodes.Name) and each.node.name == "page"}
+
+
+def _tree(environment: Environment, template: str) -> nodes.Template:
+    assert environment.loader
+    return environment.parse(environment.loader.get_source(environment, template)[0])
