@@ -19,12 +19,17 @@ def shown_names(session: Session, viewer: Viewer) -> dict[int, str]:
 def speaker_of(segment: Segment, names: dict[int, str]) -> str:
     """Who speaks in a segment, as shown: a known person's name, or the label that the transcript gives."""
     if segment.speaker_id is None:
-        return segment.speaker_label
+        return shown_text(segment.speaker_label, segment.recording.interview, names)
     return names.get(segment.speaker_id, "")
 
 
+def words_of(segment: Segment, names: dict[int, str]) -> str:
+    """What is said in a segment: where a narrator is greeted by name, the shown one stands for it."""
+    return shown_text(segment.text, segment.recording.interview, names)
+
+
 def shown_text(text: str, interview: Interview, names: dict[int, str]) -> str:
-    """A title or summary of an interview, or a clip of it, with its narrators under their shown names."""
+    """Words of an interview, or what was written of it or a clip of it, with its narrators under their shown names."""
     for person in interview.narrators:
         text = without_name(text, person, names.get(person.id, ""))
     return text

@@ -20,7 +20,7 @@ from archive.interviews.model import (
 )
 from archive.people.model import Person
 from archive.rights.decisions import Allowance, Viewer
-from archive.rights.model import Agreement, Permission
+from archive.rights.model import Agreement, Closure, Permission
 from archive.rights.queries import clear_of_closures, interview_open, permission_open
 from archive.store.queries import found
 from archive.values.timecode import Span
@@ -167,6 +167,13 @@ def segment_ids(session: Session, viewer: Viewer, ids: Iterable[int]) -> frozens
     """Which of the given segments are open."""
     wanted = select(Segment.id).join(Segment.recording).where(segment_open(viewer), Segment.id.in_(list(ids)))
     return frozenset(session.scalars(wanted))
+
+
+def closed_segment_ids(session: Session) -> frozenset[int]:
+    """The keys of the segments that overlap a closure, for leaving them out of what was made before they did."""
+    over = Closure.recording_id == Segment.recording_id
+    overlapping = over & (Closure.start_ms < Segment.end_ms) & (Closure.end_ms > Segment.start_ms)
+    return frozenset(session.scalars(select(Segment.id).join(Closure, overlapping)))
 
 
 def open_interview_ids(session: Session, viewer: Viewer) -> frozenset[int]:

@@ -10,6 +10,7 @@ from typing import Any
 
 from sqlalchemy.orm import Session
 
+from archive.interviews.queries import closed_segment_ids
 from archive.rights.decisions import Viewer
 from archive.search.access import open_keys
 from archive.search.gateway import Hit, SearchIndex
@@ -85,7 +86,7 @@ def find(
     began = time.perf_counter()
     with store.session() as session:
         known = _Known(session, index, viewer)
-        found = index.ask(text, known.keys, filters, limit=limit, offset=offset, facets=facets)
+        found = index.ask(text, known.keys, filters, limit=limit, offset=offset, facets=facets, closed=known.closed)
         shown = shown_records(session, viewer, _by_kind(found.hits), known.names)
         marker = Marker(found.wanted, [record.text for record in shown.values()])
         hits = [_found(shown[hit.kind, hit.id], marker) for hit in found.hits if (hit.kind, hit.id) in shown]
@@ -103,7 +104,8 @@ def find(
 def suggest(store: Store, index: SearchIndex, viewer: Viewer, text: str, limit: int = 8) -> list[str]:
     """Ways to finish the last word of a text, from what the viewer may know of."""
     with store.session() as session:
-        return index.suggest(text, _Known(session, index, viewer).keys, limit)
+        known = _Known(session, index, viewer)
+        return index.suggest(text, known.keys, limit, closed=known.closed)
 
 
 class _Known:
@@ -113,10 +115,11 @@ class _Known:
         held = memory(session)
         check_in_step(session, index, held)
         if viewer not in held:
-            held[viewer] = (open_keys(session, viewer), names_for(session, viewer))
+            held[viewer] = (open_keys(session, viewer), names_for(session, viewer), closed_segment_ids(session))
         self.keys: frozenset[str]
         self.names: Names
-        self.keys, self.names = held[viewer]
+        self.closed: frozenset[int]
+        self.keys, self.names, self.closed = held[viewer]
 
     def speakers(self, counted: Mapping[str, int]) -> dict[str, str]:
         """The shown names of the narrators that were counted, by reference."""

@@ -45,16 +45,18 @@ def _spoken(session: Session, keys: Keys) -> Iterator[Document]:
     if keys is not None and not keys:
         return
     guarded = queries.guarded(session)
+    narrators = queries.narrators(session)
     named = {person.id: person for person in queries.people(session)}
     interviews = {
-        interview.id: _Told(interview, [person for person in interview.narrators if person.id in guarded])
+        interview.id: _Told(interview, [person for person in interview.narrators if person.id in guarded], narrators)
         for interview in queries.interviews(session, keys)
     }
     by_segment, by_clip = queries.ties(session, keys)
     nothing = TiedTo()
     for row in queries.segments(session, keys):
-        speaker = named.get(row.speaker_id or 0)
-        yield _segment(row, interviews[row.interview_id], by_segment.get(row.id, nothing), speaker, guarded)
+        told = interviews[row.interview_id]
+        speaker = named.get(row.speaker_id or 0) if row.speaker_id not in told.elsewhere else None
+        yield _segment(row, told, by_segment.get(row.id, nothing), speaker, guarded)
     for clip in queries.clips(session, keys):
         yield _clip(clip, interviews[clip.recording.interview_id], by_clip.get(clip.id, nothing))
 
@@ -62,8 +64,10 @@ def _spoken(session: Session, keys: Keys) -> Iterator[Document]:
 class _Told:
     """What all segments of one interview share."""
 
-    def __init__(self, interview: Interview, guarded: list[Person]) -> None:
+    def __init__(self, interview: Interview, guarded: list[Person], narrators: set[int]) -> None:
         self.ref = interview.ref
+        # Whether these may be known of hangs on other agreements than this interview's, so they are not found here.
+        self.elsewhere = narrators - {person.id for person in interview.narrators}
         self.access = f"i{interview.id}"
         self.decades = _decades([interview.covers])
         self._guarded = guarded
@@ -165,12 +169,12 @@ def _hazard_text(record: Hazard) -> str:
 
 
 def _people(session: Session, keys: Keys) -> Iterator[Document]:
-    """A person; under the name only where every agreement gives it, and then with the note."""
+    """A person; under the name only where every agreement gives it, and then with trade and note."""
     guarded = queries.guarded(session)
     for record in queries.people(session, keys):
         hidden = record.id in guarded
         title = record.called if hidden else record.name
-        text = _lines(record.trade, "" if hidden else record.note)
+        text = "" if hidden else _lines(record.trade, record.note)
         yield Document("person", record.id, f"p{record.id}", text, title)
 
 

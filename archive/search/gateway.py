@@ -80,11 +80,15 @@ class SearchIndex:
         limit: int = 20,
         offset: int = 0,
         facets: Iterable[str] = (),
+        closed: frozenset[int] = frozenset(),
     ) -> Found:
-        """The best hits for a reader's words among the documents that the access keys open."""
+        """The best hits for a reader's words among the documents that the access keys open.
+
+        `closed` are segments that were closed while, or since, the index was written.
+        """
         began = time.perf_counter()
         with self._present() as snapshot:
-            mask = snapshot.open_to(access)
+            mask = snapshot.open_to(access, closed)
             wanted = understood(snapshot, text)
             if wanted.empty and not filters:
                 return Found(0, (), {}, "", _ms_since(began), wanted)
@@ -100,10 +104,12 @@ class SearchIndex:
                 wanted=wanted,
             )
 
-    def suggest(self, text: str, access: frozenset[str], limit: int = 8) -> list[str]:
+    def suggest(
+        self, text: str, access: frozenset[str], limit: int = 8, *, closed: frozenset[int] = frozenset()
+    ) -> list[str]:
         """Ways to finish the last word, the commonest first, from what the access keys open."""
         with self._present() as snapshot:
-            return completions(snapshot, text, snapshot.open_to(access), limit)
+            return completions(snapshot, text, snapshot.open_to(access, closed), limit)
 
     @staticmethod
     def _filtered(snapshot: Snapshot, mask: Mask, filters: Mapping[str, Iterable[str]]) -> Mask:

@@ -158,6 +158,11 @@ def guarded(session: Session) -> set[int]:
     return set(session.scalars(select(Person.id).where(or_(Person.unnamed, Person.id.in_(narrators)))))
 
 
+def narrators(session: Session) -> set[int]:
+    """The keys of all narrators."""
+    return set(session.scalars(select(interview_narrator.c.person_id)))
+
+
 def people(session: Session, keys: Keys = None) -> Sequence[Person]:
     """People and firms."""
     return _by_key(session, select(Person), Person.id, keys)

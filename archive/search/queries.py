@@ -99,7 +99,7 @@ _COLUMNS: dict[str, tuple[Any, tuple[Any, ...]]] = {
     "object": (MuseumObject, (MuseumObject.id, MuseumObject.ref, MuseumObject.name, MuseumObject.description)),
     "process": (Process, (Process.id, Process.ref, Process.name, Process.summary)),
     "hazard": (Hazard, (Hazard.id, Hazard.ref, Hazard.name, Hazard.summary)),
-    "person": (Person, (Person.id, Person.ref, literal(""), Person.trade)),
+    "person": (Person, (Person.id, Person.ref, Person.name, Person.trade)),
     "term": (Term, (Term.id, Term.ref, Term.preferred, Term.meaning)),
     "statement": (Statement, (Statement.id, Statement.ref, literal(""), Statement.text)),
 }

@@ -95,14 +95,15 @@ def _shown(session: Session, viewer: Viewer, kind: str, keys: list[int], names: 
 
 def _spoken(kind: str, row: SpokenRow, names: Names) -> Shown:
     told = names.interviews[row.interview_id]
-    title, text = told.title, row.text
-    if kind == "clip":
-        title, text = (shown_text(words, told.interview, names.people) for words in (row.title, row.text))
-    speaker = row.speaker_label if row.speaker_id is None else names.people.get(row.speaker_id, "")
+    title, text, label = (
+        shown_text(words, told.interview, names.people) for words in (row.title, row.text, row.speaker_label)
+    )
+    speaker = label if row.speaker_id is None else names.people.get(row.speaker_id, "")
     return Shown(
         kind=kind,
-        id=row.ref or str(row.id),
-        title=title,
+        # Keys count on past what is closed, so a segment is known by where it begins.
+        id=row.ref or f"{row.recording}@{format_seconds(row.start_ms)}",
+        title=title or told.title,
         text=text,
         url=_time_url(told.ref, row),
         speaker=speaker,
@@ -114,11 +115,12 @@ def _spoken(kind: str, row: SpokenRow, names: Names) -> Shown:
 
 
 def _record(kind: str, row: RecordRow, names: Names) -> Shown:
-    """A statement has no title but its own beginning."""
-    title = names.people.get(row.id, "") if kind == "person" else row.title
-    return Shown(
-        kind, row.ref, title or shorten(row.text, _LONGEST_TITLE, placeholder=" …"), row.text, _PLACES[kind] + row.ref
-    )
+    """A statement has no title but its own beginning. Of a person not shown by name nothing else is told."""
+    title, text = row.title, row.text
+    if kind == "person":
+        title = names.people.get(row.id, "")
+        text = text if row.title == title else ""
+    return Shown(kind, row.ref, title or shorten(text, _LONGEST_TITLE, placeholder=" …"), text, _PLACES[kind] + row.ref)
 
 
 def _time_url(interview: str, row: SpokenRow) -> str:

@@ -156,9 +156,15 @@ class Snapshot:
 
     # -- Masks and counts
 
-    def open_to(self, access: frozenset[str]) -> Mask:
-        """The documents that a viewer with these keys may know of."""
-        return self._mask(("access", access), lambda: self.having("access", access) & self.alive)
+    def open_to(self, access: frozenset[str], closed: frozenset[int] = frozenset()) -> Mask:
+        """The documents that a viewer with these keys may know of, without the segments closed since they were put."""
+        return self._mask(("access", access, closed), lambda: self._open_to(access, closed))
+
+    def _open_to(self, access: frozenset[str], closed: frozenset[int]) -> Mask:
+        mask = self.having("access", access) & self.alive
+        if closed:
+            mask &= ~(np.isin(self.ids, list(closed)) & self.having("kind", ["segment"]))
+        return mask
 
     def filtered(self, field: str, values: Iterable[str]) -> Mask:
         """The documents that have any of the values in a field of references; capitals do not matter."""

@@ -19,6 +19,7 @@ def _person(name: str, **more: str) -> Person:
         ("Mrs Toller's vats", "Mrs W. T.'s vats"),
         ("Winifred  Toller, Winifred to her friends", "W. T., W. T. to her friends"),
         ("What Toller Winifred said", "What W. T. said"),
+        ("MRS TOLLER AND WINIFRED", "MRS W. T. AND W. T."),
         ("The tollers of Tollerton", "The tollers of Tollerton"),
     ],
 )
@@ -35,3 +36,23 @@ def test_an_open_name_stays() -> None:
 def test_firms_are_not_guarded() -> None:
     """A firm's name is no narrator's secret."""
     assert without_name("Marl & Fenn", _person("Marl & Fenn", kind="firm"), "M. F.") == "Marl & Fenn"
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "shown"),
+    [
+        ("Mei Ng", "Mrs Ng in the loft", "Mrs X. in the loft"),
+        ("Mrs Toller", "Mrs Ellery and Mrs Toller", "Mrs Ellery and X."),
+        ("Una O'Dowd", "Una O’Dowd; Mrs O'Dowd", "X.; Mrs X."),
+        ("J. de Lisle-Orme", "a day de Orme came", "a day de X. came"),
+    ],
+)
+def test_short_and_crooked_names_are_guarded_too(name: str, text: str, shown: str) -> None:
+    """A surname of two letters tells who it is; a form of address or a little word does not."""
+    assert without_name(text, _person(name), "X.") == shown
+
+
+def test_a_name_a_thousand_times_over_is_read_at_once() -> None:
+    """The pattern has no two ways through a long row of names that ends in another word."""
+    text = "Winifred Toller " * 5000 + "Tollerton"
+    assert without_name(text, _person("Winifred Toller"), "W. T.") == "W. T. Tollerton"

@@ -11,7 +11,7 @@ from flask import url_for
 from archive.evidence.model import Evidence
 from archive.evidence.queries import ShownStatement
 from archive.interviews.model import Interview, Recording, Segment
-from archive.interviews.names import shown_text, speaker_of
+from archive.interviews.names import shown_text, speaker_of, words_of
 from archive.rights.decisions import Viewer
 from archive.web.api.addresses import page_of, stretch_of
 from archive.web.api.asking import refs
@@ -99,7 +99,7 @@ class SegmentRecord:
 def segment_record(one: Segment, interview: str, viewer: Viewer, names: dict[int, str]) -> SegmentRecord:
     """A segment of an open interview."""
     url = stretch_of(viewer, interview, one.recording.ref, one.start_ms, one.end_ms)
-    return SegmentRecord(one.start_ms / 1000, one.end_ms / 1000, speaker_of(one, names), one.text, url)
+    return SegmentRecord(one.start_ms / 1000, one.end_ms / 1000, speaker_of(one, names), words_of(one, names), url)
 
 
 @dataclass(frozen=True)

@@ -108,7 +108,7 @@ def person_page(session: Session, viewer: Viewer, ref: str) -> PersonPage:
     clips = interviews.clips(session, viewer) if told else ()
     return PersonPage(
         name=names[person.id],
-        trade="" if person.unnamed else person.trade,
+        trade=person.trade if open_name else "",
         note=person.note if open_name else "",
         lived=_lived(person) if open_name else "",
         firm=person.kind == "firm",

@@ -9,7 +9,7 @@ from sqlalchemy.orm import Session
 
 from archive.interviews import queries as interviews
 from archive.interviews.model import Clip, Interview, Recording, Segment
-from archive.interviews.names import shown_names, shown_text, speaker_of
+from archive.interviews.names import shown_names, shown_text, speaker_of, words_of
 from archive.objects.model import MuseumObject
 from archive.plan.model import Station
 from archive.processes.model import Process
@@ -232,7 +232,7 @@ def _player(
 
 
 def _line(segment: Segment, names: Names) -> Line:
-    return Line(segment.start_ms, segment.end_ms, speaker_of(segment, names), segment.text, _asked(segment))
+    return Line(segment.start_ms, segment.end_ms, speaker_of(segment, names), words_of(segment, names), _asked(segment))
 
 
 def _asked(segment: Segment) -> bool:

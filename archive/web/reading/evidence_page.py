@@ -12,7 +12,7 @@ from sqlalchemy.orm import Session
 from archive.evidence.model import Evidence, Statement
 from archive.evidence.queries import ShownStatement, statements
 from archive.evidence.standing import Standing
-from archive.interviews.names import shown_names, speaker_of
+from archive.interviews.names import shown_names, speaker_of, words_of
 from archive.rights.decisions import Viewer
 from archive.values.timecode import format_clock
 from archive.web.reading.links import Link, kind_in_words, record_url, segment_url
@@ -113,7 +113,7 @@ def _piece(piece: Evidence, names: dict[int, str]) -> Piece:
     if piece.kind == "segment" and piece.segment is not None:
         segment = piece.segment
         time, who = format_clock(segment.start_ms), speaker_of(segment, names)
-        return Piece(_("voice"), segment.text, who, time, segment_url(segment), not piece.firsthand)
+        return Piece(_("voice"), words_of(segment, names), who, time, segment_url(segment), not piece.firsthand)
     if piece.kind == "object" and piece.object is not None:
         ref = piece.object.ref
         return Piece(_("object"), piece.object.name, ref, "", record_url("object", ref), False)

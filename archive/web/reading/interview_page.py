@@ -13,7 +13,7 @@ from flask_babel import gettext as _
 from sqlalchemy.orm import Session
 
 from archive.interviews.model import Interview, Recording, Segment, Tie
-from archive.interviews.names import shown_names, shown_text, speaker_of
+from archive.interviews.names import shown_names, shown_text, speaker_of, words_of
 from archive.interviews.queries import segments_to_read
 from archive.rights.decisions import Viewer
 from archive.store.queries import collection
@@ -183,7 +183,7 @@ class _Lines:
             end_ms=end,
             fragment=media_fragment(start, end),
             url=time_url(self.interview.ref, self.recording.ref, start, end),
-            text=segment.text,
+            text=words_of(segment, self.names),
             citation=self.source.passage(speaker, self.recording.ref, start, end),
             links=tuple(link for link in links if link),
             chosen=chosen,

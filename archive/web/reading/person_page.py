@@ -9,7 +9,7 @@ from flask_babel import gettext as _
 from sqlalchemy.orm import Session
 
 from archive.interviews.model import Segment, Tie
-from archive.interviews.names import shown_names, shown_text, speaker_of
+from archive.interviews.names import shown_names, shown_text, speaker_of, words_of
 from archive.interviews.queries import narrated_by, segments_about
 from archive.people.model import Person
 from archive.rights.decisions import Viewer
@@ -90,7 +90,8 @@ def _by_interview(segments: Sequence[Segment], names: dict[int, str]) -> tuple[P
 def _passages(segments: Sequence[Segment], names: dict[int, str]) -> PassagesOf:
     interview = segments[0].recording.interview
     passages = (
-        Passage(speaker_of(one, names), format_clock(one.start_ms), segment_url(one), one.text) for one in segments
+        Passage(speaker_of(one, names), format_clock(one.start_ms), segment_url(one), words_of(one, names))
+        for one in segments
     )
     return PassagesOf(
         shown_text(interview.title, interview, names), record_url("interview", interview.ref), tuple(passages)

@@ -8,7 +8,7 @@ from flask_babel import gettext as _
 from sqlalchemy.orm import Session
 
 from archive.interviews.model import Recording, Segment
-from archive.interviews.names import shown_names, speaker_of
+from archive.interviews.names import shown_names, speaker_of, words_of
 from archive.interviews.queries import segments
 from archive.rights.decisions import Viewer
 from archive.values.timecode import format_clock
@@ -41,7 +41,7 @@ def _spoken(session: Session, viewer: Viewer, recording: Recording) -> Iterable[
     for segment in segments(session, viewer, recording):
         speaker = _speaker(segment)
         said = "" if speaker == before else f"{speaker_of(segment, names)}: "
-        yield f"[{format_clock(segment.start_ms)}] {said}{segment.text}"
+        yield f"[{format_clock(segment.start_ms)}] {said}{words_of(segment, names)}"
         before = speaker
 
 
