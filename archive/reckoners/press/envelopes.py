@@ -46,13 +46,17 @@ def envelope(corners: Numbers) -> Envelope:
     lie = np.abs(end[:, 0] - start[:, 0]) > _SAME
     start, end = start[lie], end[lie]
     slope = (end[:, 1] - start[:, 1]) / (end[:, 0] - start[:, 0])
-    low, high = np.minimum(start[:, 0], end[:, 0]), np.maximum(start[:, 0], end[:, 0])
-    bends = np.unique(np.round(np.concatenate([low, high]), 9))
-    middle = (bends[:-1] + bends[1:]) / 2
-    over = (low <= middle[:, None]) & (middle[:, None] <= high)
-    heights = np.where(over, start[:, 1] + (middle[:, None] - start[:, 0]) * slope, -np.inf)
-    top = heights.argmax(axis=1)
-    x = np.stack([bends[:-1], bends[1:]], axis=1)
+    ends: Numbers = np.sort(np.stack([start[:, 0], end[:, 0]]), axis=0).round(9)
+    bends: Numbers = np.unique(ends)
+    first, last = np.searchsorted(bends, ends)
+    # Each side once for every stretch between bends that it spans; of a stretch, the highest side comes last.
+    side = np.repeat(np.arange(len(slope)), last - first)
+    stretch = np.arange(len(side)) - np.repeat(np.cumsum(last - first) - last + first, last - first) + first[side]
+    middle = (bends[stretch] + bends[stretch + 1]) / 2
+    height = start[side, 1] + (middle - start[side, 0]) * slope[side]
+    order = np.lexsort((height, stretch))
+    top = side[order][np.append(np.diff(stretch[order]) > 0, True)]
+    x: Numbers = np.stack([bends[:-1], bends[1:]], axis=1)
     y = start[top, 1][:, None] + (x - start[top, 0][:, None]) * slope[top][:, None]
     return Envelope(x.ravel(), y.ravel())
 

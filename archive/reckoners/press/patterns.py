@@ -70,10 +70,10 @@ class Turned:
     def envelopes(self) -> dict[tuple[bool, bool], Envelope]:
         """By whether the lower and the upper blank are turned."""
         same = envelope(self.same)
-        return {
-            (False, False): same, (True, True): same,
-            (False, True): envelope(self.other), (True, False): envelope(-self.other),
-        }  # fmt: skip
+        if self.other is self.same:
+            return {(lower, upper): same for lower in (False, True) for upper in (False, True)}
+        over, under = envelope(self.other), envelope(-self.other)
+        return {(False, False): same, (True, True): same, (False, True): over, (True, False): under}
 
     def extent(self, axis: int, turned: bool) -> tuple[float, float]:
         """The least and greatest x (axis 0) or y (axis 1) of a blank."""
@@ -113,7 +113,8 @@ def turned(outline: Outline, bridge_mm: float, angle_deg: float) -> Turned:
     """The outline at an angle; the no-fit polygons are worked once and turned."""
     same, other = _no_fits(outline, bridge_mm)
     rotation = _rotation(angle_deg)
-    return Turned(outline, angle_deg, same @ rotation, other @ rotation)
+    at_angle = same @ rotation
+    return Turned(outline, angle_deg, at_angle, at_angle if other is same else other @ rotation)
 
 
 def patterns(shape: Turned, pitch_mm: float | None = None) -> Iterator[Pattern]:

@@ -26,6 +26,7 @@ class _Pen:
         self.last = ""
 
     def line(self, to: complex) -> None:
+        """A straight line to a point."""
         self.at = to
         self.points.append(to)
 
@@ -132,6 +133,7 @@ def _arc(pen: _Pen, numbers: list[float], end: complex) -> None:
     centre = middle * turn + (start + end) / 2
 
     def place(share: float) -> complex:
+        """The point so far along the arc."""
         angle = first + swept * share
         return complex(wide * math.cos(angle), high * math.sin(angle)) * turn + centre
 
