@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from sqlalchemy import ColumnElement, or_, select
+from sqlalchemy import ColumnElement, and_, or_, select
 from sqlalchemy.orm import Session, selectinload
 
+from archive.evidence.queries import statement_open
 from archive.interviews.model import Clip, Recording
 from archive.interviews.queries import clip_open
 from archive.objects.model import Demonstration, MuseumObject
@@ -17,9 +18,13 @@ from archive.tours.model import Stop, StopTelling, Telling, Tour
 
 
 def telling_open(viewer: Viewer) -> ColumnElement[bool]:
-    """The clause on Telling: anything but a clip that is closed to the viewer."""
+    """The clause on Telling: no clip that is closed to the viewer, and nothing that rests on a closed statement.
+
+    What is said in a telling is written from its statements, so its script would tell what they tell.
+    """
     open_clips = select(Clip.id).join(Clip.recording).where(clip_open(viewer))
-    return or_(Telling.kind != "clip", Telling.clip_id.in_(open_clips))
+    closed = Telling.statements.any(~statement_open(viewer))
+    return and_(or_(Telling.clip_id.is_(None), Telling.clip_id.in_(open_clips)), ~closed)
 
 
 def tellings(session: Session, viewer: Viewer) -> Sequence[Telling]:

@@ -33,10 +33,11 @@ class ToldItem:
 
 @dataclass(frozen=True)
 class TimedStop:
-    """A stop with the minutes from the start at which the group arrives and goes on."""
+    """A stop with the minutes walked to it, and those from the start at which the group arrives and goes on."""
 
     stop: Stop
     number: int
+    walk: float
     arrive: float
     leave: float
     told: tuple[ToldItem, ...]
@@ -68,7 +69,7 @@ class TourSheet:
     @property
     def walking(self) -> float:
         """The minutes of it that are walked."""
-        return sum(timed.stop.walk_minutes for timed in self.stops)
+        return sum(timed.walk for timed in self.stops)
 
     @property
     def spare(self) -> float:
@@ -89,14 +90,22 @@ def tour_sheet(
     names: dict[int, str],
     on: dt.date,
 ) -> TourSheet:
-    """The sheet of a tour for one day; tellings and statements that are not open are left out without a trace."""
-    timed, clock = [], 0.0
-    for number, stop in enumerate(tour.stops, 1):
+    """The sheet of a tour for one day; tellings and statements that are not open are left out without a trace.
+
+    A stop of which nothing is left is walked past, and no number, pause or empty place tells of it.
+    """
+    timed: list[TimedStop] = []
+    clock = walk = 0.0
+    for stop in tour.stops:
         mine = [chosen.telling for chosen in stop.chosen if chosen.telling_id in open_tellings]
+        walk += stop.walk_minutes
+        if stop.chosen and not mine:
+            continue
         told = told_items(mine, statements, names, on)
-        arrive = clock + stop.walk_minutes
+        arrive = clock + walk
         clock = arrive + sum(item.telling.minutes for item in told)
-        timed.append(TimedStop(stop, number, round(arrive, 2), round(clock, 2), told))
+        timed.append(TimedStop(stop, len(timed) + 1, walk, round(arrive, 2), round(clock, 2), told))
+        walk = 0.0
     return TourSheet(tour, tuple(timed), on)
 
 

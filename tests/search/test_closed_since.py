@@ -32,10 +32,6 @@ def test_a_closure_takes_its_words_out_of_counts_and_suggestions(home: Store) ->
     )
     page = find(home, index, READER, "yella", {"kind": ["segment"]}, limit=1, offset=1)
     assert (page.total, page.hits, dict(page.facets["interview"])) == (0, [], {})
-    assert (
-        find(home, index, READER, "Set your own tool").facets["interview"]
-        == find(home, index, READER, "own tools", {"kind": ["segment"]}).facets["interview"]
-    )
     assert suggest(home, index, READER, "alwa") == []
 
 

@@ -124,16 +124,6 @@ def test_a_closed_clip_leaves_no_trace(home: Store) -> None:
     assert [shown.statement.ref for timed in sheet.stops for shown in timed.statements] == ["s-book"]
 
 
-def test_a_closed_statement_leaves_its_telling_in_place(home: Store) -> None:
-    """When all support of a statement is closed to the viewer, the telling stands without it."""
-    with home.changing("tests") as session:
-        kept_telling(session, "tl-welcome").statements = list(kept_telling(session, "tl-voice").statements)
-        session.execute(update(Permission).where(Permission.purpose == "tour").values(allowed=False))
-    first = sheet_of(home).stops[0]
-    assert [item.telling.ref for item in first.told] == ["tl-welcome"]
-    assert first.statements == ()
-
-
 def test_a_statement_told_twice_at_a_stop_is_listed_once(home: Store) -> None:
     """The stop's list has each statement once, in the order of telling."""
     with home.changing("tests") as session:
@@ -152,3 +142,31 @@ def test_people_in_titles_stand_under_their_shown_names(home: Store) -> None:
     voice_item = sheet_of(home).stops[1].told[0]
     assert "Ada Birch" not in voice_item.title + voice_item.advice
     assert voice_item.title.endswith("on her first morning")
+
+
+def test_what_rests_on_a_closed_statement_is_not_told(home: Store) -> None:
+    """A script is written from its statements: once all support of one is closed, the script is left out too."""
+    with home.changing("tests") as session:
+        welcome = kept_telling(session, "tl-welcome")
+        welcome.statements = [*welcome.statements, *kept_telling(session, "tl-voice").statements]
+    assert {item.telling.ref for item in sheet_of(home).stops[0].told} == {"tl-welcome"}
+    with home.changing("tests") as session:
+        session.execute(update(Permission).where(Permission.purpose == "tour").values(allowed=False))
+    told = {item.telling.ref for timed in sheet_of(home).stops for item in timed.told}
+    assert told == {"tl-run", "tl-badge"}
+
+
+def test_a_stop_with_nothing_left_to_tell_is_walked_past(home: Store) -> None:
+    """Numbers follow each other, the walk to the next stop is longer, and no empty stop stands between."""
+    with home.changing("tests") as session:
+        press = session.scalars(select(Stop).where(Stop.walk_minutes == 0.5)).one()
+        session.execute(
+            delete(StopTelling).where(
+                StopTelling.stop_id == press.id, StopTelling.telling_id == kept_telling(session, "tl-run").id
+            )
+        )
+        session.execute(update(Permission).values(withdrawn_on=dt.date(2026, 1, 1)))
+    sheet = sheet_of(home)
+    told = [(timed.number, timed.stop.station.ref, timed.walk, timed.arrive) for timed in sheet.stops]
+    assert told == [(1, "st-door", 0.0, 0.0), (2, "st-bench", 2.0, 4.0)]
+    assert sheet.walking == 2.0

@@ -40,7 +40,7 @@ def test_a_clip_is_found_without_its_narrators_name(home: Store) -> None:
      "/kiosk/voices/C-1", "/kiosk/objects/SM.1", "/media/captions/I-1-a.vtt?for=kiosk"],
 )  # fmt: skip
 def test_a_narrator_greeted_by_name_is_read_under_the_shown_one(home: Store, address: str) -> None:
-    """An interviewer who says the name, or a transcriber who labels a voice with it, gives nothing away to the kiosk."""
+    """Who says the name in an interview, or labels a voice with it, gives nothing away to the kiosk."""
     with home.changing("tests") as session:
         spoken = session.scalars(select(Segment).where(Segment.text.like("%fly press%"))).one()
         spoken.text = "I am with Mrs Ada Birch, BIRCH to her mates, at the zoetrope; the fly press is behind us."
