@@ -273,7 +273,7 @@ def _follow(progress: Progress) -> Callable[[str, int, int], None]:
 
 
 def _serve(store: Store, host: str, port: int) -> None:
-    import waitress
+    from waitress.server import create_server
 
     from archive.app import create_app
     from archive.search.gateway import SearchIndex
@@ -283,7 +283,7 @@ def _serve(store: Store, host: str, port: int) -> None:
         click.echo("The search index was behind the records and has been made anew.")
     app = create_app(store)
     try:
-        server = waitress.create_server(app, host=host, port=port, threads=8, ident=None)
+        server = create_server(app, host=host, port=port, threads=8, ident=None)
     except OSError as problem:
         raise Conflict(f"Port {port} cannot be opened ({problem.strerror}). Try --port {port + 1}.") from problem
     # Port 0 asks the system for a free one, so the address is told as it came out.
