@@ -11,6 +11,7 @@ from urllib.parse import urlencode
 from flask import url_for
 
 from archive.errors import NotFound, OutOfRange, Unacceptable
+from archive.reckoners import figures as drawings
 from archive.reckoners.registry import reckon
 from archive.reckoners.shape import Result
 from archive.reckoners.telling import figure_told
@@ -36,6 +37,11 @@ class Sum:
     figures: tuple[Figure, ...]
     url: str
     about: str = ""
+
+    @property
+    def drawing(self) -> drawings.Figure | None:
+        """The sum as a picture; None where none is drawn."""
+        return drawings.figure_for(self.result)
 
 
 def sum_of(result: Result, given: Mapping[str, Any], *, kiosk: bool, about: str = "") -> Sum:
