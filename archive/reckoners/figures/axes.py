@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from archive.reckoners.figures.paper import Paper, Place
 
-LEFT, RIGHT, TOP, BOTTOM = 118.0, 30.0, 30.0, 84.0
+LEFT, RIGHT, TOP, BOTTOM = 134.0, 34.0, 34.0, 96.0
 _POINT = 9.0
 
 
@@ -80,7 +80,7 @@ class Axes:
     def label(self, x: float, y: float, text: str, *, off: Place = (0, 0), anchor: str = "middle") -> None:
         """Words beside values, kept below the top of the sheet."""
         across, down = self.at(x, y)
-        place = (across + off[0], max(down + off[1], self.top + 16))
+        place = (across + off[0], max(down + off[1], self.top + 20))
         self.paper.words(place, text, "drawn-label", anchor=anchor)
 
     def _draw(self) -> None:
@@ -88,12 +88,12 @@ class Axes:
             x = self.at(value, self.up.low)[0]
             self.paper.line((x, self.top), (x, self.bottom), "drawn-grid")
             self.paper.line((x, self.bottom), (x, self.bottom + 8), "drawn-axis")
-            self.paper.words((x, self.bottom + 30), text, "drawn-tick")
+            self.paper.words((x, self.bottom + 36), text, "drawn-tick")
         for value, text in self.up.ticks:
             y = self.at(self.across.low, value)[1]
             self.paper.line((self.left, y), (self.right, y), "drawn-grid")
             self.paper.line((self.left - 8, y), (self.left, y), "drawn-axis")
-            self.paper.words((self.left - 14, y + 7), text, "drawn-tick", anchor="end")
+            self.paper.words((self.left - 14, y + 8), text, "drawn-tick", anchor="end")
         self.paper.path([(self.left, self.top), (self.left, self.bottom), (self.right, self.bottom)], "drawn-axis")
-        self.paper.words(((self.left + self.right) / 2, self.paper.height - 16), self.across.title, "drawn-title")
-        self.paper.upright((22, (self.top + self.bottom) / 2), self.up.title)
+        self.paper.words(((self.left + self.right) / 2, self.paper.height - 18), self.across.title, "drawn-title")
+        self.paper.upright((26, (self.top + self.bottom) / 2), self.up.title)

@@ -11,7 +11,7 @@ from archive.reckoners.press.layouts import Layout, Place, Sheet, lay_out
 from archive.reckoners.press.outlines import Outline, outline_written
 
 MOST_DRAWN = 600
-_MARGIN, _WIDTH, _UNDER = 12.0, 900.0, 44.0
+_MARGIN, _WIDTH, _UNDER = 12.0, 800.0, 48.0
 _FINEST_MM = 0.01
 
 

@@ -10,8 +10,8 @@ from archive.reckoners.figures.figure import Drawn, Figure
 from archive.reckoners.figures.paper import Paper, Place
 from archive.reckoners.metal.colours import HEAT, SEEN, TEMPER, Chart
 
-_TOP, _BOTTOM, _SCALE_X, _FIRST_X, _APART = 74.0, 24.0, 78.0, 210.0, 250.0
-_LETTERS, _NAME_LETTERS = 19.0, 18
+_TOP, _BOTTOM, _SCALE_X, _FIRST_X, _APART = 84.0, 24.0, 92.0, 186.0, 234.0
+_LETTERS, _NAME_LETTERS = 22.0, 15
 _GLOW_STEP_C = 25
 _GLOW_NOTES = (
     "Each swatch is the colour of a black body at that heat, worked out by Planck's law and the standard observer of "
@@ -32,7 +32,7 @@ class _Ladder:
 
     def __init__(self, low: float, high: float, height: float) -> None:
         self.low, self.high = low, high
-        self.paper = Paper(210 + 3 * _APART, height)
+        self.paper = Paper(_FIRST_X + 3 * _APART, height)
 
     def y(self, heat: float) -> float:
         """How high a heat stands."""
@@ -50,10 +50,10 @@ class _Ladder:
         """A chart's names at their heats, spread so that none lies on another; the one for this heat stands out."""
         x = _FIRST_X + column * _APART
         for row, words in enumerate(wrap(chart.name, _NAME_LETTERS)):
-            self.paper.words((x, 28 + 24 * row), words, "drawn-title", anchor="start")
+            self.paper.words((x, 28 + 27 * row), words, "drawn-title", anchor="start")
         heights = spread([self.y(heat) for heat, _ in chart.colours], _LETTERS + 3)
         for (heat, name), height in zip(chart.colours, heights, strict=True):
-            self.paper.line((x - 26, self.y(heat)), (x - 6, height), "drawn-guide")
+            self.paper.line((x - 24, self.y(heat)), (x - 6, height), "drawn-guide")
             start: Place = (x, height + 6)
             if swatches:
                 self.paper.box((x, height - 8), 24, 16, "drawn-swatch", srgb(heat))
@@ -80,10 +80,10 @@ def spread(heights: Sequence[float], least: float) -> list[float]:
 def heat_colour(drawn: Drawn) -> Figure:
     """The colour of a glow, and what three charts call it."""
     heat = drawn.numbers["temperature"]
-    ladder = _Ladder(400, 1600, 900)
+    ladder = _Ladder(400, 1600, 1040)
     for low in range(425, 1551, _GLOW_STEP_C):
         y = ladder.y(low + _GLOW_STEP_C)
-        ladder.paper.box((_SCALE_X, y), 60, ladder.y(low) - y + 0.5, "drawn-glow", srgb(low + _GLOW_STEP_C / 2))
+        ladder.paper.box((_SCALE_X, y), 52, ladder.y(low) - y + 0.5, "drawn-glow", srgb(low + _GLOW_STEP_C / 2))
     ladder.scale(100)
     ladder.mark(heat)
     for column, chart in enumerate(HEAT):
@@ -94,7 +94,7 @@ def heat_colour(drawn: Drawn) -> Figure:
 def temper_colour(drawn: Drawn) -> Figure:
     """What three charts call the colour that steel is let down to."""
     heat = drawn.numbers["temper"]
-    ladder = _Ladder(210, 325, 760)
+    ladder = _Ladder(210, 325, 820)
     ladder.scale(10)
     ladder.paper.line((_SCALE_X, ladder.y(210)), (_SCALE_X, ladder.y(325)), "drawn-axis")
     ladder.mark(heat)

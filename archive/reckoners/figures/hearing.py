@@ -20,13 +20,14 @@ def audiogram(drawn: Drawn) -> Figure:
     """The shift of hearing by pitch, the further down the worse."""
     curves = {name: _curve(drawn, name) for name, _, _ in _CURVES}
     worst = max(shift for curve in curves.values() for _, shift in curve)
-    deepest = max(_LEAST_SHOWN_DB, 10 * -(-worst // 10))
+    # Below the deepest point there is room for the key.
+    deepest = max(_LEAST_SHOWN_DB, 10 * -(-(worst + 24) // 10))
     ticks = tuple((float(at), str(at)) for at in range(0, int(deepest) + 1, 10))
     pitches = tuple((float(hertz), f"{hertz / 1000:g}") for hertz in FREQUENCIES_HZ)
     paper = Paper()
     axes = Axes(
         paper, Axis("Pitch, kHz", 420, 7000, pitches, logarithmic=True),
-        Axis("Hearing shift, dB (down is worse)", deepest, 0, ticks),
+        Axis("Shift, dB (down is worse)", deepest, 0, ticks),
     )  # fmt: skip
     shown = [
         (name, title.format(share=f"{drawn.numbers['worse']:g}"), kind) for name, title, kind in _CURVES if curves[name]
@@ -35,7 +36,7 @@ def audiogram(drawn: Drawn) -> Figure:
         axes.curve(curves[name], kind)
         for hertz, shift in curves[name]:
             axes.point(hertz, shift, "drawn-mark")
-        y = axes.bottom - 22 - 28 * key
+        y = axes.bottom - 20 - 30 * key
         paper.line((axes.left + 16, y - 6), (axes.left + 70, y - 6), kind)
         paper.words((axes.left + 80, y), title, "drawn-label", anchor="start")
     level, years, age = drawn.numbers["level"], drawn.numbers["years"], drawn.numbers["age"]
@@ -58,8 +59,8 @@ def _curve(drawn: Drawn, name: str) -> list[tuple[int, float]]:
 
 
 _RULES: tuple[tuple[Regime, str, str], ...] = (
-    (LOWER, "UK lower action value", "drawn-line--dashed"),
-    (UPPER, "UK upper action value", "drawn-line--heavy"),
+    (LOWER, "UK lower value", "drawn-line--dashed"),
+    (UPPER, "UK upper value", "drawn-line--heavy"),
     (OSHA, "OSHA", "drawn-line--dotted"),
 )
 _FROM_DB, _TO_DB = 75.0, 120.0
@@ -80,9 +81,9 @@ def noise_time(drawn: Drawn) -> Figure:
     )
     for place, (rule, title, kind) in enumerate(_RULES):
         axes.curve(_inside(rule, low, high, shortest, longest), kind)
-        y = axes.top + 26 + 28 * place
-        paper.line((axes.right - 310, y - 6), (axes.right - 256, y - 6), kind)
-        paper.words((axes.right - 246, y), title, "drawn-label", anchor="start")
+        y = axes.bottom - 84 + 30 * place
+        paper.line((axes.left + 16, y - 6), (axes.left + 70, y - 6), kind)
+        paper.words((axes.left + 80, y), title, "drawn-label", anchor="start")
     for rule, _, _ in _RULES[:2]:
         hours = rule.hours_allowed(level)
         if shortest <= hours <= longest:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from xml.sax.saxutils import escape, quoteattr
 
-# In a figure 1100 px wide, as on a kiosk, letters are some 30 px high: readable at three metres.
-LETTERS = 20
+# In a figure 1000 px wide, as on a kiosk, letters are some 33 px high: readable at three metres.
+LETTERS = 24
 Place = tuple[float, float]
 
 
@@ -18,7 +18,7 @@ def told(number: float) -> str:
 class Paper:
     """An SVG drawing in the making."""
 
-    def __init__(self, width: float = 720, height: float = 480) -> None:
+    def __init__(self, width: float = 720, height: float = 540) -> None:
         self.width, self.height = width, height
         self._parts: list[str] = []
 

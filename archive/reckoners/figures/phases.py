@@ -59,8 +59,8 @@ def _eutectic(axes: Axes, held: Eutectic) -> None:
     axes.curve([(held.copper_cu, heat), (100, COPPER_FREEZES_C)])
     axes.curve([(held.silver_cu, heat), (held.copper_cu, heat)])
     axes.label(32, 1040, "liquid")
-    axes.label(14, 826, "silver")
-    axes.label(16, 795, "+ liquid")
+    axes.label(13.5, 828, "silver")
+    axes.label(16, 794, "+ liquid")
     axes.label(72, 850, "copper + liquid")
     axes.label(50, 670, "silver + copper, both solid")
 

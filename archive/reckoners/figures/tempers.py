@@ -36,7 +36,11 @@ def _strength(drawn: Drawn, name: str, cells: list[Cell]) -> Figure:
     title, most = _across(drawn, form)
     ends = [(_off(TEMPER_NUMBERS[cell.temper], form), cell.low, _high(cell), cell.temper) for cell in cells]
     paper = Paper()
-    axes = Axes(paper, plain_axis(title, 0, most), plain_axis("Tensile strength, N/mm²", 0, max(e[2] for e in ends), 6))
+    axes = Axes(
+        paper,
+        plain_axis(title, 0, most),
+        plain_axis("Tensile strength, N/mm²", 0, 1.1 * max(end[2] for end in ends), 6),
+    )
     axes.area([(off, high) for off, _, high, _ in ends] + [(off, low) for off, low, _, _ in reversed(ends)])
     for off, low, high, temper in ends:
         axes.curve([(off, low), (off, high)], "drawn-bar")
@@ -86,9 +90,10 @@ def _numbers(drawn: Drawn) -> Figure:
     axes.curve([(_off(far * step / 60, form), far * step / 60) for step in range(61)])
     for temper, count in TEMPER_NUMBERS.items():
         axes.point(_off(count, form), count, "drawn-mark")
-        # Early tempers stand below the curve, later ones above it, and the first clear of the corner.
+        # Early tempers are told below the curve, later ones above it; the corner needs no words.
         off, anchor = ((-14.0, -6.0), "end") if count > 3 else ((12.0, 20.0), "start")
-        axes.label(_off(count, form), count, temper, off=off if count else (10.0, -24.0), anchor=anchor)
+        if count:
+            axes.label(_off(count, form), count, temper, off=off, anchor=anchor)
     axes.guides(reduction, numbers)
     axes.point(reduction, numbers)
     alternative = (

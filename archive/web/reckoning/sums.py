@@ -11,7 +11,8 @@ from urllib.parse import urlencode
 from flask import url_for
 
 from archive.errors import NotFound, OutOfRange, Unacceptable
-from archive.reckoners import figures as drawings
+from archive.reckoners.figures import figure_for
+from archive.reckoners.figures.figure import Figure as Drawing
 from archive.reckoners.registry import reckon
 from archive.reckoners.shape import Result
 from archive.reckoners.telling import figure_told
@@ -39,9 +40,9 @@ class Sum:
     about: str = ""
 
     @property
-    def drawing(self) -> drawings.Figure | None:
+    def drawing(self) -> Drawing | None:
         """The sum as a picture; None where none is drawn."""
-        return drawings.figure_for(self.result)
+        return figure_for(self.result)
 
 
 def sum_of(result: Result, given: Mapping[str, Any], *, kiosk: bool, about: str = "") -> Sum:

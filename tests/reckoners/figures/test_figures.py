@@ -78,7 +78,7 @@ def test_every_figure_is_whole(name: str, given: dict[str, str]) -> None:
     assert {len(row) for row in figure.rows} == {len(figure.head)}
     for text in tree.iter(f"{SVG}text"):
         assert text.text
-        assert float(text.get("font-size", 0)) >= LETTERS - 1
+        assert float(text.get("font-size", 0)) >= LETTERS - 2
 
 
 @every
