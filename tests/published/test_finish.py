@@ -74,7 +74,7 @@ def test_micrometres_an_ampere_minute(metal: str, printed: float) -> None:
     ],
 )
 def test_ampere_hours_a_square_foot_for_a_thousandth(metal: str, printed: float, within: float) -> None:
-    """A table for a thousandth of an inch at full efficiency; its nickel is 1 % under the handbook's, its silver 6.15."""
+    """For a thousandth of an inch at full efficiency; its nickel is 1 % under the handbook's, its silver 6.15."""
     square_foot_dm2 = 3.048**2
     assert abs(hours_for(METALS[metal], 1, 25.4, 1) * square_foot_dm2 - printed) <= within
 

@@ -6,6 +6,7 @@ from archive.reckoners.hazard.cautions import NOISE_CAUTION
 from archive.reckoners.hazard.noise_law import (
     CANADA,
     LIMIT_DB,
+    METERS_DB,
     NIOSH,
     OSHA,
     PEAKS_DB,
@@ -14,10 +15,11 @@ from archive.reckoners.hazard.noise_law import (
     osha_average_db,
     points,
     standing_told,
+    task_uncertainty_db,
     time_told,
 )
 from archive.reckoners.hazard.spells import Spell, spells_written
-from archive.reckoners.shape import Given, Output, Reckoner, Worked, number, refuse, text, words
+from archive.reckoners.shape import Given, Output, Reckoner, Worked, choice, number, refuse, text, words
 
 _HOW = "Write levels with their times: 100 dB 4 h; 85 dB 30 min. Samples of one task: 80.1/82.2/79.6 dB 5 h"
 
@@ -41,6 +43,9 @@ def _work(given: Given) -> Worked:
         f"NIOSH {niosh:.0f} %, Canada {values['canada']:.0f} %, OSHA {osha:.0f} % of a day's allowance.",
     )
     peak_told = _peak(given)
+    if any(len(spell.figures) > 1 for spell in written):
+        meter = METERS_DB[given.word("meter")]
+        values["uncertainty"] = task_uncertainty_db([(spell.figures, spell.hours) for spell in written], meter)
     compare = (
         f"{exposure:.0f} dB(A) all day is {10 ** ((exposure - 80) / 10):,.1f} times the noise of 80 dB(A) all day."
     )
@@ -79,9 +84,12 @@ NOISE_DAY = Reckoner(
         text("tasks", "Levels and times", "100 dB 4 h; 85 dB 30 min. Samples of one task: 80.1/82.2 dB 5 h.",
              default="95 dB 4 h"),
         number("peak", "Highest peak, dB(C)", "dB", 80, 194, "If it was measured.", optional=True),
+        choice("meter", "Meter", {"class 1": "class 1 sound level meter", "class 2": "class 2 meter or dosimeter worn"},
+               "For the uncertainty, where samples are given.", default="class 2"),
     ),
     outputs=(
         Output("exposure", "As a day of eight hours, dB(A)", "dB", 1),
+        Output("uncertainty", "Uncertainty of it, from the samples (one-sided 95 %)", "dB", 1),
         Output("points", "Exposure points", "points", 0),
         words("standing", "By UK law"),
         Output("niosh", "NIOSH dose (85 dB, 3 dB)", "%", 0),
@@ -92,10 +100,10 @@ NOISE_DAY = Reckoner(
     formula="exposure = 10 lg (sum of time × 10^(level / 10) / 8 h); "
     "points = 100 × time / 8 h × 10^((level − 85) / 10)",
     work=_work,
-    sources=("iso-9612", "noise-regulations", "noise-directive", "sound-advice", "niosh-98-126", "canada-noise",
-             "osha-1910-95"),
+    sources=("iso-9612", "iso-9612-meters", "noise-regulations", "noise-directive", "sound-advice", "niosh-98-126",
+             "canada-noise", "osha-1910-95"),
     good_for=(
-        "Levels are LAeq in dB(A) of each task. Without the uncertainty of measurement, which is often 2 to 4 dB.",
+        "Levels are LAeq in dB(A) of each task. Uncertainty is told where samples are given, but not that of times.",
         "Points are exact; the printed ready-reckoners round them.",
     ),
     caution=NOISE_CAUTION,

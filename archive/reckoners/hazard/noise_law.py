@@ -5,12 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from statistics import stdev
 
 REFERENCE_HOURS = 8.0
 DAYS_IN_A_WEEK = 5
 # dB(A), day or week. Source: Control of Noise at Work Regulations 2005, regulation 4.
 LOWER_ACTION_DB, UPPER_ACTION_DB, LIMIT_DB = 80.0, 85.0, 87.0
-# dB(C). Source: the same.
+# Of meters, of where they stand, and the factor for a one-sided 95 %. Source: ISO 9612:2009 (from memory).
+METERS_DB = {"class 1": 0.7, "class 2": 1.5}
+PLACE_DB, COVERAGE = 1.0, 1.65
+# dB(C). Source: Control of Noise at Work Regulations 2005, regulation 4.
 PEAKS_DB = {"lower": 135.0, "upper": 137.0, "limit": 140.0}
 
 
@@ -43,6 +47,25 @@ def energy_mean_db(levels_db: Sequence[float]) -> float:
 def daily_exposure_db(spells: Iterable[tuple[float, float]]) -> float:
     """L_EX,8h = 10 lg ((1 / 8 h) sum of T 10^(L / 10)); levels dB(A), times in hours. Source: ISO 9612:2009."""
     return 10 * math.log10(sum(hours * 10 ** (level / 10) for level, hours in spells) / REFERENCE_HOURS)
+
+
+def task_uncertainty_db(tasks: Sequence[tuple[Sequence[float], float]], meter_db: float) -> float:
+    """U = 1.65 sqrt(sum of c² (u1² + u2² + u3²)), c = (T / 8) 10^((L - L_EX) / 10), for tasks of samples and hours.
+
+    u1 is the standard error of the samples, u2 of the meter, u3 = 1.0 dB of where it stands; not of the times.
+    Source: ISO 9612:2009, Annex C and D; u2 and u3 from memory.
+    """
+    spells = [(energy_mean_db(samples), hours) for samples, hours in tasks]
+    exposure = daily_exposure_db(spells)
+    total = 0.0
+    for (samples, _), (level, hours) in zip(tasks, spells, strict=True):
+        share = hours / REFERENCE_HOURS * 10 ** ((level - exposure) / 10)
+        total += share**2 * (_standard_error_db(samples) ** 2 + meter_db**2 + PLACE_DB**2)
+    return COVERAGE * math.sqrt(total)
+
+
+def _standard_error_db(samples: Sequence[float]) -> float:
+    return stdev(samples) / math.sqrt(len(samples)) if len(samples) > 1 else 0.0
 
 
 def weekly_exposure_db(daily_db: Iterable[float]) -> float:

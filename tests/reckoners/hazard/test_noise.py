@@ -99,6 +99,13 @@ def test_more_years_never_hear_better(level: float, first: float, second: float,
     assert median_noise_shift_db(frequency, level, low) <= median_noise_shift_db(frequency, level, high) + 1e-9
 
 
+@pytest.mark.parametrize(("time", "share"), [(1, 0.2891), (4, 0.6712), (9, 0.9603), (10, 1)])
+def test_the_first_years_take_most(time: float, share: float) -> None:
+    """Under ten years, lg (t + 1) / lg 11 of what ten years take, by the standard's formula."""
+    taken = median_noise_shift_db(4000, 95, time) / median_noise_shift_db(4000, 95, 10)
+    assert abs(taken - share) < 0.00005
+
+
 @given(levels, years, hertz, st.floats(min_value=5, max_value=95), st.floats(min_value=5, max_value=95))
 def test_worse_shares_lose_more(level: float, time: float, frequency: int, first: float, second: float) -> None:
     """The fewer hear worse, the greater the loss; half of all is the median."""
@@ -186,8 +193,10 @@ def test_peaks_are_told(peak: float, told: str) -> None:
 
 
 @given(
-    st.floats(min_value=80, max_value=120), st.floats(min_value=50, max_value=110), st.floats(min_value=5, max_value=500)
-)  # fmt: skip
+    st.floats(min_value=80, max_value=120),
+    st.floats(min_value=50, max_value=110),
+    st.floats(min_value=5, max_value=500),
+)
 def test_the_stand_back_line_is_where_the_level_is(power: float, wanted: float, area: float) -> None:
     """Put back into the formula, the distance gives the level; where there is none, the room alone is louder."""
     line = stand_back_m(power, wanted, 2, area)

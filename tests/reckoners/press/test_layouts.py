@@ -14,10 +14,10 @@ from hypothesis import strategies as st
 from shapely import Polygon
 from shapely.affinity import rotate, translate
 
-from archive.reckoners.press.layouts import Found, Layout, Sheet, lay_out
+from archive.reckoners.press.layouts import Found, Layout, Sheet, _laid, lay_out
 from archive.reckoners.press.no_fit import convex_pieces, no_fit
 from archive.reckoners.press.outlines import Outline, outline_written
-from archive.reckoners.press.patterns import HEAD_TO_TAIL, half_turn_alike
+from archive.reckoners.press.patterns import HEAD_TO_TAIL, half_turn_alike, patterns, turned
 from archive.reckoners.registry import reckon
 
 L_SHAPE = "polygon 0,0 30,0 30,10 10,10 10,30 0,30"
@@ -151,6 +151,17 @@ def test_head_to_tail_beats_rows_for_triangles() -> None:
     found = found_for("triangle 20 mm", Sheet(100, 17.33, 0, 0))
     assert found.best.pattern.arrangement == HEAD_TO_TAIL
     assert found.by_arrangement["rows"].count == 5
+
+
+def test_a_row_head_to_tail_fits_a_strip_of_its_own_height() -> None:
+    """Both ways up between the same two lines: nine triangles in one row, none if the strip is a hair lower."""
+    outline = outline_written("triangle 20 mm", "outline")
+    shape = turned(outline, 0.0, 0.0)
+    paired = [pattern for pattern in patterns(shape) if len(pattern.rows[0].blanks) == 2]
+    assert paired
+    for pattern in paired:
+        assert _laid(shape, Sheet(100, 17.33, 0, 0), pattern, False).count == 9
+        assert _laid(shape, Sheet(100, 17.31, 0, 0), pattern, False).count == 0
 
 
 def test_what_cannot_fit_gives_nothing() -> None:
