@@ -47,6 +47,7 @@ OWNERS = {
     "av": {"audio"},
     "PIL": {"pictures"},
     "argon2": {"accounts"},
+    "contourpy": {"reckoners"},
     "waitress": {"cli"},
     "click": {"cli"},
     "rich": {"cli"},
