@@ -7,12 +7,12 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from archive.exchange.loading import load
 from flask import Flask
 from flask.testing import FlaskClient
 
 from archive.accounts.edits import add_account
 from archive.app import create_app
+from archive.exchange.loading import load
 from archive.search.gateway import SearchIndex
 from archive.settings import Settings, shared_folder
 from archive.store.homes import make_home
