@@ -283,11 +283,12 @@ def _serve(store: Store, host: str, port: int) -> None:
         click.echo("The search index was behind the records and has been made anew.")
     app = create_app(store)
     try:
-        server = create_server(app, host=host, port=port, threads=8, ident=None)
+        server: Any = create_server(app, host=host, port=port, threads=8, ident=None, max_request_body_size=2 << 20)
     except OSError as problem:
         raise Conflict(f"Port {port} cannot be opened ({problem.strerror}). Try --port {port + 1}.") from problem
-    # Port 0 asks the system for a free one, so the address is told as it came out.
-    click.echo(f"Open http://{host}:{server.effective_port}/ in a browser. Stop with Ctrl+C.")
+    # Port 0 asks the system for a free one, so the address is told as it came out; a name may stand for several.
+    listening = server.effective_listen if hasattr(server, "effective_listen") else [(host, server.effective_port)]
+    click.echo(f"Open http://{host}:{listening[0][1]}/ in a browser. Stop with Ctrl+C.")
     sys.stdout.flush()
     try:
         server.run()
