@@ -83,7 +83,8 @@ def media_fragment(start_ms: int, end_ms: int | None = None) -> str:
     return f"t={format_seconds(start_ms)}{end}"
 
 
-_NPT = re.compile(r"(?:(?:(\d+):)?([0-5]\d):)?(\d+)(?:\.(\d*))?", re.ASCII)
+# No recording is a thousand million seconds long; a longer row of figures would be no number that fits.
+_NPT = re.compile(r"(?:(?:(\d{1,6}):)?([0-5]\d):)?(\d{1,9})(?:\.(\d{0,9})\d*)?", re.ASCII)
 
 
 def _npt(text: str) -> float:

@@ -91,6 +91,7 @@ def _http_words(status: int) -> str:
     words = {
         405: _("This page does not take that kind of request."),
         413: _("What was sent is too large."),
+        414: _("The address is too long."),
         416: _("The recording has no such stretch."),
         429: _("Wait a few minutes, then try again."),
     }

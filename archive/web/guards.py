@@ -1,8 +1,8 @@
-"""What protects every answer: security headers with a strict content policy."""
+"""What protects every answer: an end to long addresses, and security headers with a strict content policy."""
 
 from __future__ import annotations
 
-from flask import Flask, Response, request
+from flask import Flask, Response, abort, request
 
 POLICY = "; ".join(
     (
@@ -18,6 +18,9 @@ POLICY = "; ".join(
     )
 )
 
+# Far more than any page of ours asks; each part of an address is told back in several places of a page.
+LONGEST_QUERY = 16_000
+
 HEADERS = {
     "Content-Security-Policy": POLICY,
     "X-Content-Type-Options": "nosniff",
@@ -30,8 +33,14 @@ HEADERS = {
 
 
 def install(app: Flask) -> None:
-    """Put the headers on every answer; pages are never kept by caches, since rights may change today."""
+    """Refuse what is too long, and put the headers on every answer; no cache keeps a page: rights may change today."""
+    app.before_request(_refuse_long_addresses)
     app.after_request(_guard)
+
+
+def _refuse_long_addresses() -> None:
+    if len(request.query_string) > LONGEST_QUERY:
+        abort(414)
 
 
 def _guard(answer: Response) -> Response:

@@ -8,6 +8,7 @@ from typing import cast
 
 from flask import Flask, current_app, request
 
+from archive.errors import Fault, Unacceptable
 from archive.rights.decisions import Viewer
 from archive.search.asking import Page, find
 from archive.search.following import follow
@@ -15,6 +16,8 @@ from archive.search.gateway import SearchIndex
 from archive.search.schema import FACETS
 from archive.store.session import Store
 from archive.web.requests import store_of_request
+
+MOST_VALUES = 20
 
 _INDEX = "lemel.index"
 
@@ -40,6 +43,13 @@ def ask(viewer: Viewer, text: str, filters: Mapping[str, Iterable[str]], *, limi
 
 
 def filters_asked() -> dict[str, list[str]]:
-    """The filters in the address: each facet may be given any number of times."""
-    given = {facet: [value for value in request.args.getlist(facet) if value] for facet in FACETS}
+    """The filters in the address: each facet may be given several times; Unacceptable when there are too many."""
+    given = {facet: list(dict.fromkeys(filter(None, request.args.getlist(facet)))) for facet in FACETS}
+    faults = [
+        Fault(facet, 0, f"{len(values)} values are given", f"Give up to {MOST_VALUES}")
+        for facet, values in given.items()
+        if len(values) > MOST_VALUES
+    ]
+    if faults:
+        raise Unacceptable(faults, "The address")
     return {facet: values for facet, values in given.items() if values}

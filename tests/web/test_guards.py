@@ -7,7 +7,7 @@ from flask.testing import FlaskClient
 
 from archive.store.session import Store
 from archive.web.guards import HEADERS
-from tests.conftest import app_of
+from tests.conftest import SignIn, app_of
 
 
 @pytest.fixture
@@ -52,3 +52,28 @@ def test_a_fault_in_the_api_is_data(browser: FlaskClient) -> None:
     answer = browser.get("/api/v1/nowhere")
     assert answer.is_json
     assert set(answer.json) == {"error", "words", "faults"}
+
+
+@pytest.mark.parametrize("address", ["/kiosk/", "/api/v1/search", "/reckoners/", "/sign-in", "/static/check.svg"])
+def test_a_very_long_address_is_refused(browser: FlaskClient, address: str) -> None:
+    """It is told back nowhere, so it cannot be made to fill memory or time."""
+    answer = browser.get(f"{address}?{'&'.join(f'x{number}=1' for number in range(3000))}")
+    assert answer.status_code == 414
+    assert len(answer.data) < 5000
+
+
+def test_more_filters_than_anyone_chooses_are_refused(as_role: SignIn) -> None:
+    """Twenty values of one kind are searched; a twenty-first is told as a fault. The same value counts once."""
+    reader = as_role("reader")
+    for page in ("/reading/?q=press", "/api/v1/search?q=press"):
+        for number, status in ((20, 200), (21, 400)):
+            asked = "".join(f"&speaker=P-{each}" for each in range(number))
+            assert reader.get(f"{page}{asked}{asked}").status_code == status
+
+
+@pytest.mark.parametrize("time", ["9" * 400, "1." + "1" * 5000, "9" * 300 + ":00:00", "npt:" + "1" * 12, "-1", "1e5"])
+def test_a_time_that_is_no_time_is_told(as_role: SignIn, time: str) -> None:
+    """However long the row of figures is, it is read or refused, and nothing breaks."""
+    reader = as_role("reader")
+    for page in ("/kiosk/interviews/I-1", "/kiosk/voices/C-1", "/reading/interviews/I-1"):
+        assert reader.get(f"{page}?t={time}").status_code in {200, 400}

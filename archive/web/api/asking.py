@@ -17,6 +17,7 @@ Row = TypeVar("Row")
 MOST = 100
 USUAL = 20
 FARTHEST = 10_000
+_MOST_TOLD = 20
 PAGING = ("limit", "offset")
 
 
@@ -31,7 +32,7 @@ def api_viewer() -> Viewer:
 def only_parameters(*allowed: str) -> None:
     """Unacceptable when the address has a parameter that means nothing here, such as a misspelt one."""
     known = sorted({*allowed, "purpose"})
-    strange = sorted(set(request.args) - set(known))
+    strange = sorted(set(request.args) - set(known))[:_MOST_TOLD]
     if strange:
         words = "Allowed are: " + ", ".join(known)
         raise Unacceptable(
