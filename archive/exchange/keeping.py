@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
 
-from archive.exchange.draft_voices import CollectionDraft
+from archive.audio.words import bears_words, copy_without_words
+from archive.exchange.draft_voices import CollectionDraft, SoundDraft
 from archive.pictures.preparing import prepare
 from archive.store.files import FileStore
 
@@ -63,6 +65,7 @@ def keep_files(files: FileStore, draft: CollectionDraft, kept: KeptFiles, on_pro
         for recording in interview.recordings
         for sound in (recording.master, *recording.also)
     ]
+    copies = {sound.path for each in draft.interviews for recording in each.recordings for sound in recording.also}
     total = len(pictures) + len(sounds)
     for number, path in enumerate(pictures):
         on_progress("Keeping files", number, total)
@@ -72,8 +75,16 @@ def keep_files(files: FileStore, draft: CollectionDraft, kept: KeptFiles, on_pro
         kept.facts[sha256] = FileFacts(sha256, size, picture.media_type, path.name)
     for number, sound in enumerate(sounds, len(pictures)):
         on_progress("Keeping files", number, total)
-        sha256, size = files.keep(sound.path)
+        sha256, size = _keep_copy(files, sound) if sound.path in copies else files.keep(sound.path)
         kept.sounds[sound.path] = sha256
         media_type = SOUND_TYPES[sound.name.lower().rpartition(".")[2]]
         kept.facts[sha256] = FileFacts(sha256, size, media_type, sound.name)
     on_progress("Keeping files", total, total)
+
+
+def _keep_copy(files: FileStore, sound: SoundDraft) -> tuple[str, int]:
+    """A copy to listen to is served from the moment its record stands, so the words in its tags stay behind now."""
+    if not bears_words(sound.path):
+        return files.keep(sound.path)
+    form = sound.name.lower().rpartition(".")[2]
+    return files.keep_made(partial(copy_without_words, sound.path, form=form))
