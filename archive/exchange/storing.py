@@ -6,7 +6,8 @@ from sqlalchemy.orm import Session
 
 from archive.exchange.draft_voices import CollectionDraft
 from archive.exchange.keeping import KeptFiles
-from archive.exchange.storing_things import Records, store_things
+from archive.exchange.stored import Records
+from archive.exchange.storing_things import store_things
 from archive.exchange.storing_tours import store_tours
 from archive.exchange.storing_voices import store_voices
 

@@ -2,42 +2,17 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterable
-from typing import Any
-
-from sqlalchemy.orm import Session
-
-from archive.exchange.draft import ObjectDraft, PassageDraft, PlanDraft, ProcessDraft, TermDraft
+from archive.exchange.draft import ObjectDraft, ProcessDraft, TermDraft
 from archive.exchange.draft_voices import CollectionDraft
 from archive.exchange.keeping import KeptFiles
+from archive.exchange.stored import Records
+from archive.exchange.storing_plan import store_plan
 from archive.objects.model import Clearance, Demonstration, MuseumObject, ObjectProcess, ObjectWorker, Picture
 from archive.people.model import Person
-from archive.plan.model import Amenity, Door, Floor, Passage, PassageEnd, Room, Station
+from archive.plan.model import Station
 from archive.processes.model import SECTIONS, Control, Hazard, Process, ProcessLink, ProcessSection, Reckoning
 from archive.store.model import Collection
 from archive.terms.model import Term, TermRelation
-
-
-class Records:
-    """The records added so far, by class and reference."""
-
-    def __init__(self, session: Session) -> None:
-        self.session = session
-        self._by_ref: defaultdict[type, dict[str, Any]] = defaultdict(dict)
-
-    def add(self, ref: str, record: Any) -> None:
-        """Add a record that others will be tied to."""
-        self._by_ref[type(record)][ref] = record
-        self.session.add(record)
-
-    def get(self, kind: type, ref: str) -> Any:
-        """The record of a reference; None for ""."""
-        return self._by_ref[kind][ref] if ref else None
-
-    def all(self, kind: type, refs: Iterable[str]) -> list[Any]:
-        """The records of references, in their order."""
-        return [self._by_ref[kind][ref] for ref in sorted(refs)]
 
 
 def store_things(draft: CollectionDraft, records: Records, kept: KeptFiles) -> None:
@@ -57,7 +32,7 @@ def store_things(draft: CollectionDraft, records: Records, kept: KeptFiles) -> N
             speaking_pace_wpm=card.speaking_pace_wpm,
         )
     )
-    _store_plan(draft.plan, records)
+    store_plan(draft.plan, records)
     for person in draft.people:
         records.add(
             person.ref,
@@ -80,109 +55,6 @@ def store_things(draft: CollectionDraft, records: Records, kept: KeptFiles) -> N
     for thing in draft.objects:
         _store_object(thing, records, kept)
     _store_demonstrations(draft, records)
-
-
-def _store_plan(plan: PlanDraft, records: Records) -> None:
-    for floor in plan.floors:
-        record = Floor(
-            ref=floor.ref,
-            name=floor.name,
-            level=floor.level,
-            svg_name=floor.svg_name,
-            svg=floor.svg,
-            metres_per_unit=floor.metres_per_unit,
-        )
-        records.add(floor.ref, record)
-    # Doors name their floor by key alone, so floors need theirs first.
-    records.session.flush()
-    for position, room in enumerate(plan.rooms):
-        records.add(
-            room.ref,
-            Room(
-                ref=room.ref,
-                position=position,
-                name=room.name,
-                floor=records.get(Floor, room.floor),
-                element=room.element,
-                outline=[list(point) for point in room.outline],
-                label_x=room.label[0],
-                label_y=room.label[1],
-                capacity=room.capacity,
-                note=room.note,
-                height_m=room.height_m,
-                absorption=room.absorption,
-            ),
-        )
-    for position, door in enumerate(plan.doors):
-        records.session.add(
-            Door(
-                ref=door.ref,
-                position=position,
-                floor_id=records.get(Floor, door.floor).id,
-                element=door.element,
-                x=door.spot[0],
-                y=door.spot[1],
-                room_a=records.get(Room, door.room_a),
-                room_b=records.get(Room, door.room_b),
-                width_m=door.width_m,
-                headroom_m=door.headroom_m,
-                step_mm=door.step_mm,
-                one_way=door.one_way,
-                note=door.note,
-            )
-        )
-    for station in plan.stations:
-        records.add(
-            station.ref,
-            Station(
-                ref=station.ref,
-                number=station.number,
-                name=station.name,
-                room=records.get(Room, station.room),
-                element=station.element,
-                x=station.spot[0],
-                y=station.spot[1],
-                summary=station.summary,
-                seats=station.seats,
-                quiet=station.quiet,
-            ),
-        )
-    for position, passage in enumerate(plan.passages):
-        records.session.add(_passage(position, passage, records))
-    for position, amenity in enumerate(plan.amenities):
-        records.session.add(
-            Amenity(
-                ref=amenity.ref,
-                position=position,
-                kind=amenity.kind,
-                room=records.get(Room, amenity.room),
-                element=amenity.element,
-                x=amenity.spot[0],
-                y=amenity.spot[1],
-            )
-        )
-
-
-def _passage(position: int, passage: PassageDraft, records: Records) -> Passage:
-    return Passage(
-        ref=passage.ref,
-        position=position,
-        kind=passage.kind,
-        name=passage.name,
-        width_m=passage.width_m,
-        steps=passage.steps,
-        rise_mm=passage.rise_mm,
-        length_m=passage.length_m,
-        capacity=passage.capacity,
-        cycle_s=passage.cycle_s,
-        note=passage.note,
-        ends=[
-            PassageEnd(
-                position=number, room=records.get(Room, end.room), element=end.element, x=end.spot[0], y=end.spot[1]
-            )
-            for number, end in enumerate(passage.ends)
-        ],
-    )
 
 
 def _store_terms(terms: tuple[TermDraft, ...], records: Records) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from archive.evidence.model import Evidence, Statement
 from archive.exchange.draft import EvidenceDraft, StatementDraft, TellingDraft, TourDraft
 from archive.exchange.draft_voices import CollectionDraft
-from archive.exchange.storing_things import Records
+from archive.exchange.stored import Records
 from archive.exchange.storing_voices import segment_ref
 from archive.interviews.model import Clip, Segment
 from archive.objects.model import Demonstration, MuseumObject

@@ -13,7 +13,7 @@ from archive.exchange.draft_voices import (
     TieDraft,
 )
 from archive.exchange.keeping import KeptFiles
-from archive.exchange.storing_things import Records
+from archive.exchange.stored import Records
 from archive.interviews.model import Clip, Interview, Recording, Rendition, Segment, Tie
 from archive.objects.model import MuseumObject
 from archive.people.model import Person
