@@ -34,9 +34,17 @@ def read_fields(reckoner: Reckoner, given: Mapping[str, Written]) -> Fields:
             _read(item, written.get(item.key, ""), fields)
         except NotRead as error:
             faults.append(Fault(item.key, 0, error.found, error.allowed))
+    faults += _too_many_about(reckoner, fields)
     if faults:
         raise Unacceptable(faults, f"The reckoning {reckoner.name}", left="nothing was reckoned")
     return fields
+
+
+def _too_many_about(reckoner: Reckoner, fields: Fields) -> list[Fault]:
+    """A fault for each field that is one range too many."""
+    about = [key for key, amount in fields.amounts.items() if not amount.exact]
+    allowed = f"This sum takes {reckoner.most_about} ranges at once; write one figure here"
+    return [Fault(key, 0, "It is a range, and so are others", allowed) for key in about[reckoner.most_about :]]
 
 
 def _by_input(reckoner: Reckoner, given: Mapping[str, Written]) -> tuple[dict[str, str], list[Fault]]:

@@ -14,7 +14,6 @@ INTERVAL_NOTE = (
     "What was given as “about” or as a range is a range here too: the least and the greatest answer over its ends "
     "and over points between them. “About” is read as a tenth each way."
 )
-_CORNERS_UP_TO = 6
 _POINTS_BETWEEN = 7
 
 
@@ -43,9 +42,8 @@ def _places(amounts: Mapping[str, Amount], whole: set[str]) -> Iterator[dict[str
     wide = {key: amount for key, amount in amounts.items() if not amount.exact}
     if not wide:
         return
-    cornered = list(wide)[:_CORNERS_UP_TO]
-    for ends in itertools.product(*((wide[key].low, wide[key].high) for key in cornered)):
-        yield dict(zip(cornered, ends, strict=True))
+    for ends in itertools.product(*((amount.low, amount.high) for amount in wide.values())):
+        yield dict(zip(wide, ends, strict=True))
     for key, amount in wide.items():
         step = (amount.high - amount.low) / (_POINTS_BETWEEN + 1)
         between = (amount.low + step * place for place in range(1, _POINTS_BETWEEN + 1))

@@ -135,7 +135,10 @@ class Worked:
 
 @dataclass(frozen=True)
 class Reckoner:
-    """A sum of the trade. `good_for` says in sentences where the method holds."""
+    """A sum of the trade. `good_for` says in sentences where the method holds.
+
+    `most_about` is how many fields may be a range at once; a sum that takes long is worked for every corner of them.
+    """
 
     name: str
     title: str
@@ -147,6 +150,7 @@ class Reckoner:
     sources: tuple[str, ...]
     good_for: tuple[str, ...]
     caution: str = CAUTION
+    most_about: int = 6
 
 
 @dataclass(frozen=True)

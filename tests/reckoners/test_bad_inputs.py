@@ -138,3 +138,12 @@ def test_inputs_that_do_not_go_together(name: str, given: dict[str, str], field:
         reckon(name, given)
     assert field in {fault.where for fault in caught.value.faults}
     assert isinstance(caught.value, LemelError)
+
+
+def test_a_long_sum_takes_few_ranges_at_once() -> None:
+    """Every corner of what is about is worked out, so a layout refuses a third range and says where."""
+    about = {"outline": "circle 18 mm", "length": "about 600 mm", "width": "about 300 mm"}
+    assert reckon("press/sheet-layout", about).value("pieces").low
+    with pytest.raises(Unacceptable, match="2 ranges at once") as raised:
+        reckon("press/sheet-layout", {**about, "thickness": "about 1 mm", "bridge": "about 1 mm"})
+    assert {fault.where for fault in raised.value.faults} == {"thickness", "bridge"}

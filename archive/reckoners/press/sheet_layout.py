@@ -157,4 +157,5 @@ SHEET_LAYOUT = Reckoner(
         "Curves are cut into short straight pieces, and angles are sought in steps: it finds a good layout, and proves "
         "none best.",
     ),
+    most_about=2,
 )  # fmt: skip
