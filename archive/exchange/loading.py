@@ -46,7 +46,8 @@ def load(store: Store, folder: Path, *, replace: bool = False, on_progress: Prog
     """
     started = time.monotonic()
     tell = on_progress or (lambda _stage, _done, _total: None)
-    _refuse_if_full(store, replace)
+    with store.session() as session:
+        _refuse_if_full(session, replace)
     tell("Reading the folder", 0, 1)
     draft = read_folder(folder)
     tell("Reading the folder", 1, 1)
@@ -61,13 +62,12 @@ def load(store: Store, folder: Path, *, replace: bool = False, on_progress: Prog
     return LoadReport(report.counts, notes, time.monotonic() - started, report.files)
 
 
-def _refuse_if_full(store: Store, replace: bool) -> None:
-    with store.session() as session:
-        if has_collection(session) and not replace:
-            raise Conflict(
-                "This home holds a collection already. Load into another home, or add --replace: "
-                "the old records are then kept in the home's backups folder."
-            )
+def _refuse_if_full(session: Session, replace: bool) -> None:
+    if has_collection(session) and not replace:
+        raise Conflict(
+            "This home holds a collection already. Load into another home, or add --replace: "
+            "the old records are then kept in the home's backups folder."
+        )
 
 
 @contextmanager
@@ -90,6 +90,8 @@ def _store(
         notes.insert(0, f"The records that stood here before are kept in {copy}.")
     with store.changing(WHO) as session:
         session.info[WHOLE_LOAD] = True
+        # Asked again now that it is our turn: another load may have come first.
+        _refuse_if_full(session, replace)
         remains = clear_records(session) if replace else Remains()
         _add_files(session, kept)
         store_draft(session, draft, kept)

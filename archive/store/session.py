@@ -10,11 +10,15 @@ from typing import Any
 
 from sqlalchemy import Engine, create_engine, event
 from sqlalchemy.engine import make_url
+from sqlalchemy.exc import OperationalError
 from sqlalchemy.orm import Session, sessionmaker
 
+from archive.errors import Conflict
 from archive.settings import Settings
 from archive.store import history, touched
 from archive.store.files import FileStore
+
+_WRITING = "lemel_writing"
 
 
 @dataclass
@@ -51,6 +55,7 @@ class Store:
         with self._sessions() as session:
             session.info["who"] = who
             with session.begin():
+                _take_turn(session)
                 yield session
 
     def after_commit(self, listener: touched.Listener) -> None:
@@ -82,4 +87,19 @@ def _prepare_sqlite(connection: Any, pragmas: tuple[str, ...]) -> None:
 
 
 def _begin_sqlite(connection: Any) -> None:
-    connection.exec_driver_sql("BEGIN")
+    connection.exec_driver_sql("BEGIN IMMEDIATE" if connection.get_execution_options().get(_WRITING) else "BEGIN")
+
+
+def _take_turn(session: Session) -> None:
+    """Wait for the right to write before anything is read.
+
+    SQLite refuses at once to write over what another process changed after the first read.
+    """
+    try:
+        session.connection(execution_options={_WRITING: True})
+    except OperationalError as problem:
+        if "locked" not in str(problem.orig):
+            raise
+        raise Conflict(
+            "Another process has been changing this home for a while. Try again when it is done."
+        ) from problem
