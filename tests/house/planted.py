@@ -22,6 +22,8 @@ EMBARGOED = "hollyhock"
 WITHDRAWN = "sarsaparilla"
 # Only in the interview that is open for research and tours, but not at the kiosk.
 NOT_FOR_VISITORS = "forewoman"
+# The name of a narrator who gave the kiosk initials alone; the interviewer says it.
+BY_INITIALS = "Birch"
 REFS = (EMBARGOED, WITHDRAWN)
 
 _INTERVIEW = """
@@ -82,6 +84,19 @@ depth = "glance"
 audiences = ["families"]
 language = "en-GB"
 statements = ["s-{word}"]
+
+[[tellings]]
+ref = "tl-talk-{word}"
+station = "st-press"
+kind = "talk"
+title = "Say of the {word}"
+minutes = 0.5
+script = "The {word} stood just here."
+themes = ["town"]
+depth = "glance"
+audiences = ["families"]
+language = "en-GB"
+statements = ["s-{word}", "s-book"]
 """
 _PURPOSES = ("research", "tour", "kiosk", "web", "publication")
 
@@ -96,6 +111,7 @@ def write_planted_collection(folder: Path) -> Path:
         "people.csv": append("".join(_PERSON.format(word=word) for word in REFS)),
         "statements.toml": append("".join(_STATEMENT.format(word=word) for word in REFS)),
         "tellings.toml": append("".join(_TELLING.format(word=word) for word in REFS)),
+        "interviews/I-1/transcript.vtt": swap("tell me about", f"tell me, Mrs {BY_INITIALS}, about"),
         "tours/t-short.toml": swap('["tl-badge"]', '["tl-badge", "tl-hollyhock", "tl-sarsaparilla"]'),
     }
     for word, permissions in both:
@@ -113,7 +129,7 @@ def forbidden_words(role: Role) -> tuple[str, ...]:
     if role is Role.KEEPER:
         # The keeper may learn that a record exists, by its reference and dates, and nothing else of it.
         return (*everyone, *(f"{word} {more}" for word in REFS for more in ("talk", "clip", "house", "hand")))
-    return (*everyone, *REFS, *((NOT_FOR_VISITORS,) if role is Role.VISITOR else ()))
+    return (*everyone, *REFS, *((NOT_FOR_VISITORS, BY_INITIALS) if role is Role.VISITOR else ()))
 
 
 def leaks(app: Flask, client: FlaskClient, role: Role, words: Iterable[str]) -> Iterator[str]:
