@@ -9,9 +9,7 @@ from hypothesis import strategies as st
 from archive.values.timecode import Span, format_clock, format_timecode, parse_media_fragment, parse_timecode
 
 
-@pytest.mark.parametrize(
-    "text", ["", "7", "1:60", "1:2", "1:60:00", "-1:00", "1:00.1234", "a:bc", "1:0:0:0", "٣:0٠"]
-)
+@pytest.mark.parametrize("text", ["", "7", "1:60", "1:2", "1:60:00", "-1:00", "1:00.1234", "a:bc", "1:0:0:0", "٣:0٠"])
 def test_what_is_no_time_is_refused(text: str) -> None:
     """The refusal says how to write one."""
     with pytest.raises(ValueError, match="is not a time"):
