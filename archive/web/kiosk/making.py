@@ -107,7 +107,8 @@ def processes_page(session: Session) -> ProcessesPage:
 def hazard_page(session: Session, ref: str) -> HazardPage:
     """The page of one hazard."""
     hazard = queries.hazard(session, ref)
-    explain = Explainer(session, queries.term_ids_of(session, hazard.processes))
+    # A hazard stands in many processes, so none of their everyday words ("line", "front") is its own.
+    explain = Explainer(session)
     return HazardPage(
         hazard=hazard,
         then=explain(hazard.then),
