@@ -30,6 +30,7 @@ CLIPS = (
     "stations",
     "objects",
     "processes",
+    "hazards",
 )
 TIES = ("recording", "start", "end", "kind", "ref", "state", "made_by", "made_on")
 PICTURE_TEXTS = "|"

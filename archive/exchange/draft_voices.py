@@ -131,6 +131,7 @@ class ClipDraft(Draft):
     stations: frozenset[str]
     objects: frozenset[str]
     processes: frozenset[str]
+    hazards: frozenset[str]
 
 
 @dataclass(frozen=True, kw_only=True)

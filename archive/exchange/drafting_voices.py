@@ -38,7 +38,7 @@ def draft_interviews(session: Session, files: FileStore) -> tuple[InterviewDraft
 
 
 def draft_clips(session: Session) -> tuple[ClipDraft, ...]:
-    """Every clip with the stations, objects and processes that it is tied to."""
+    """Every clip with the stations, objects, processes and hazards that it speaks of."""
     drafts = []
     for clip in everything(session, Clip):
         refs: defaultdict[str, set[str]] = defaultdict(set)
@@ -56,6 +56,7 @@ def draft_clips(session: Session) -> tuple[ClipDraft, ...]:
                 stations=frozenset(refs["station"]),
                 objects=frozenset(refs["object"]),
                 processes=frozenset(refs["process"]),
+                hazards=frozenset(hazard.ref for hazard in clip.hazards),
             )
         )
     return tuple(drafts)

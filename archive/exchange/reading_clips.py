@@ -14,7 +14,7 @@ from archive.exchange.reading_things import read_rows
 from archive.exchange.reading_voices import check_inside
 
 NAME = 300
-_CLIP_TIES = (("station", "stations"), ("object", "objects"), ("process", "processes"))
+_CLIP_TIES = (("station", "stations"), ("object", "objects"), ("process", "processes"), ("hazard", "hazards"))
 
 
 def read_clips(files: FolderFiles, known: Known, interviews: Sequence[InterviewDraft]) -> tuple[ClipDraft, ...]:
@@ -54,6 +54,7 @@ def read_clips(files: FolderFiles, known: Known, interviews: Sequence[InterviewD
             stations=ties["station"],
             objects=ties["object"],
             processes=ties["process"],
+            hazards=ties["hazard"],
         )
 
     drafts = read_rows(files, "clips.csv", CLIPS, known, "clip", clip)

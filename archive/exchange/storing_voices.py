@@ -18,7 +18,7 @@ from archive.interviews.model import Clip, Interview, Recording, Rendition, Segm
 from archive.objects.model import MuseumObject
 from archive.people.model import Person
 from archive.plan.model import Station
-from archive.processes.model import Process
+from archive.processes.model import Hazard, Process
 from archive.rights.model import Agreement, Closure, Permission
 from archive.terms.model import Term
 from archive.values.dates import parse_date
@@ -164,4 +164,5 @@ def _clip(clip: ClipDraft, records: Records) -> Clip:
         summary=clip.summary,
         content_advice=clip.content_advice,
         ties=[_tie(tie, records) for tie in ties],
+        hazards=records.all(Hazard, clip.hazards),
     )

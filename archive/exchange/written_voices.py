@@ -49,6 +49,7 @@ def voice_files(draft: CollectionDraft) -> dict[str, str]:
             join_list(sorted(clip.stations)),
             join_list(sorted(clip.objects)),
             join_list(sorted(clip.processes)),
+            join_list(sorted(clip.hazards)),
         )
         for clip in draft.clips
     ]

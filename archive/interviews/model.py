@@ -11,7 +11,7 @@ from sqlalchemy.orm import Mapped, mapped_column, relationship
 from archive.objects.model import MuseumObject
 from archive.people.model import Person
 from archive.plan.model import Station
-from archive.processes.model import Process
+from archive.processes.model import Hazard, Process, tie_table
 from archive.rights.model import Agreement, Closure
 from archive.store.base import Base, Key, Name, Ref, link
 from archive.terms.model import Term
@@ -32,6 +32,7 @@ def _people(name: str) -> Table:
 
 interview_narrator = _people("interview_narrator")
 interview_interviewer = _people("interview_interviewer")
+clip_hazard = tie_table("clip_hazard", "clip", "hazard")
 
 
 class Interview(Base):
@@ -174,6 +175,7 @@ class Clip(Base):
     ties: Mapped[list[Tie]] = relationship(
         back_populates="clip", cascade="all, delete-orphan", order_by="Tie.id", passive_deletes=True
     )
+    hazards: Mapped[list[Hazard]] = relationship(secondary=clip_hazard, order_by=Hazard.ref)
 
     @property
     def span(self) -> Span:

@@ -19,6 +19,7 @@ from archive.interviews.model import (
     interview_narrator,
 )
 from archive.people.model import Person
+from archive.processes.model import Hazard
 from archive.rights.decisions import Allowance, Viewer
 from archive.rights.model import Agreement, Closure, Permission
 from archive.rights.queries import clear_of_closures, interview_open, permission_open
@@ -136,6 +137,12 @@ def clips(session: Session, viewer: Viewer, about: ColumnElement[bool] | None = 
     if about is not None:
         wanted = wanted.where(exists().where(Tie.clip_id == Clip.id, Tie.state == "accepted", about))
     return session.scalars(wanted.order_by(Clip.ref)).all()
+
+
+def testimony(session: Session, viewer: Viewer, hazard: Hazard) -> Sequence[Clip]:
+    """The open clips that bear witness to a hazard, by reference."""
+    witness = _clips(viewer).where(Clip.hazards.any(Hazard.id == hazard.id))
+    return session.scalars(witness.order_by(Clip.ref)).all()
 
 
 def clip(session: Session, viewer: Viewer, ref: str) -> Clip:

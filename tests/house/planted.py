@@ -56,7 +56,7 @@ _TIES = """recording,start,end,kind,ref,state,made_by,made_on
 {word}-a,0:05,0:15,station,st-press,accepted,P-3,2013-01-01
 {word}-a,0:05,0:15,period,188X,accepted,P-3,2013-01-01
 """
-_CLIP = "C-{word},{word},{word}-a,0:05,0:15,The {word} clip,Of {word},{word} advice,st-press,SM.1,pr-cut\n"
+_CLIP = "C-{word},{word},{word}-a,0:05,0:15,The {word} clip,Of {word},{word} advice,st-press,SM.1,pr-cut,hz-fingers\n"
 _PERSON = "P-{word},Wilf {word}er,person,narrator,{word} hand,1881,,no,,W.,{word}\n"
 _STATEMENT = """
 [[statements]]

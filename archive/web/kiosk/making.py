@@ -20,7 +20,7 @@ from archive.processes.model import Hazard, Process, ProcessLink
 from archive.rights.decisions import Viewer
 from archive.terms.queries import Word
 from archive.web.kiosk.explaining import Explainer
-from archive.web.kiosk.voices import Quotation, Voice, quotations_about, voices_about
+from archive.web.kiosk.voices import Quotation, Voice, quotations_about, voices_about, voices_on_hazard
 from archive.web.reckoning.sums import Sum, sum_kept
 
 PASSING = ("What goes in", "What is done", "What comes out")
@@ -70,6 +70,7 @@ class HazardPage:
     now: Markup
     controls: tuple[Markup, ...]
     cautions: Markup
+    voices: tuple[Voice, ...]
     words: tuple[Word, ...]
 
 
@@ -104,7 +105,7 @@ def processes_page(session: Session) -> ProcessesPage:
     return ProcessesPage(drawing, tuple(every[ref] for ref in order))
 
 
-def hazard_page(session: Session, ref: str) -> HazardPage:
+def hazard_page(session: Session, viewer: Viewer, ref: str) -> HazardPage:
     """The page of one hazard."""
     hazard = queries.hazard(session, ref)
     # A hazard stands in many processes, so none of their everyday words ("line", "front") is its own.
@@ -115,6 +116,7 @@ def hazard_page(session: Session, ref: str) -> HazardPage:
         now=explain(hazard.now),
         controls=tuple(explain(control.text) for control in hazard.controls),
         cautions=explain(hazard.cautions),
+        voices=voices_on_hazard(session, viewer, hazard),
         words=explain.words,
     )
 

@@ -79,7 +79,7 @@ def process(ref: str) -> Page:
 @kiosk.get("/hazards/<ref>")
 def hazard(ref: str) -> Page:
     """One hazard."""
-    return show("kiosk/hazard.html", hazard_page(session(), ref))
+    return show("kiosk/hazard.html", hazard_page(session(), _visitor(), ref))
 
 
 @kiosk.get("/objects/")

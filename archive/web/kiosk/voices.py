@@ -12,7 +12,7 @@ from archive.interviews.model import Clip, Interview, Recording, Segment
 from archive.interviews.names import shown_names, shown_text, speaker_of, words_of
 from archive.objects.model import MuseumObject
 from archive.plan.model import Station
-from archive.processes.model import Process
+from archive.processes.model import Hazard, Process
 from archive.rights.decisions import Viewer
 from archive.store.queries import collection
 from archive.terms.model import Term
@@ -119,6 +119,12 @@ def voices_about(session: Session, viewer: Viewer, names: Names, about: About) -
     """The open clips that speak of a record."""
     clips = interviews.clips(session, viewer, interviews.tied_to(*about))
     return tuple(voice_of(clip, names) for clip in clips)
+
+
+def voices_on_hazard(session: Session, viewer: Viewer, hazard: Hazard) -> tuple[Voice, ...]:
+    """The open clips that bear witness to a hazard."""
+    names = shown_names(session, viewer)
+    return tuple(voice_of(clip, names) for clip in interviews.testimony(session, viewer, hazard))
 
 
 def quotations_about(session: Session, viewer: Viewer, names: Names, about: About) -> tuple[Quotation, ...]:

@@ -60,6 +60,12 @@ def test_the_chain_is_drawn_and_listed(client: FlaskClient) -> None:
     assert page.count('href="/kiosk/processes/pr-pack"') == 2
 
 
+def test_a_hazard_is_borne_witness_to_only_by_what_is_open(client: FlaskClient) -> None:
+    """The clips that speak of a hazard stand on its page, and no other clip does."""
+    assert 'href="/kiosk/voices/C-1"' in text_of(client, "/kiosk/hazards/hz-fingers")
+    assert "/kiosk/voices/C-" not in text_of(client, "/kiosk/hazards/hz-noise")
+
+
 def test_a_hazard_says_what_keeps_it_from_hurting(client: FlaskClient) -> None:
     """A hazard shows then, now, its controls as a list, cautions and the work that has it."""
     page = text_of(client, "/kiosk/hazards/hz-fingers")
