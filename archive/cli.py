@@ -81,7 +81,7 @@ def init(settings: Settings) -> None:
 @click.pass_obj
 def load(settings: Settings, folder: Path, replace: bool) -> None:
     """Read a collection folder into the home; tells every fault and stores nothing if there are any."""
-    _load(make_home(settings), folder, replace=replace)
+    _load(_opened(make_home(settings)), folder, replace=replace)
 
 
 @main.command()
@@ -90,7 +90,7 @@ def load(settings: Settings, folder: Path, replace: bool) -> None:
 @click.pass_obj
 def serve(settings: Settings, host: str, port: int) -> None:
     """Serve the home to browsers."""
-    _serve(open_home(settings), host, port)
+    _serve(_opened(open_home(settings)), host, port)
 
 
 @main.command()
@@ -99,7 +99,7 @@ def reindex(settings: Settings) -> None:
     """Make the search index anew beside the old one, then put it in its place."""
     from archive.search.gateway import SearchIndex
 
-    store = open_home(settings)
+    store = _opened(open_home(settings))
     count = SearchIndex(settings.index).rebuild(store)
     click.echo(f"The index holds {count} entries.")
 
@@ -115,7 +115,7 @@ def check(settings: Settings, folder: Path | None) -> None:
         read_folder(folder)
         click.echo(f"{folder} has no faults.")
         return
-    _check_files(open_home(settings))
+    _check_files(_opened(open_home(settings)))
 
 
 @main.command()
@@ -125,7 +125,7 @@ def export(settings: Settings, folder: Path) -> None:
     """Write the whole collection as a folder of open files. It holds closed material too: guard it."""
     from archive.exchange.writing import write_folder
 
-    write_folder(open_home(settings), folder)
+    write_folder(_opened(open_home(settings)), folder)
     click.echo(f"The collection stands in {folder}, what is closed included. Guard it as you guard the home.")
 
 
@@ -136,7 +136,7 @@ def backup(settings: Settings, file: Path) -> None:
     """Write one FILE from which the home can be restored."""
     from archive.store import backups
 
-    count = backups.backup(open_home(settings), file)
+    count = backups.backup(_opened(open_home(settings)), file)
     click.echo(f"{file} holds {count} files, with what is closed: guard it as you guard the home.")
 
 
@@ -163,7 +163,7 @@ def account() -> None:
 @click.pass_obj
 def account_add(settings: Settings, name: str, role: str, password: str) -> None:
     """Add an account called NAME."""
-    with open_home(settings).changing("shell") as session:
+    with _opened(open_home(settings)).changing("shell") as session:
         add_account(session, name=name, role=role, password=password)
     click.echo(f"{name} may sign in as {role}.")
 
@@ -180,7 +180,7 @@ def find(settings: Settings, words: str, purpose: str, limit: int, as_json: bool
     from archive.search.gateway import SearchIndex
 
     viewer = Viewer(Role.KEEPER, Purpose(purpose), date.today())
-    page = ask(open_home(settings), SearchIndex(settings.index), viewer, words, limit=limit)
+    page = ask(_opened(open_home(settings)), SearchIndex(settings.index), viewer, words, limit=limit)
     if as_json:
         click.echo(json.dumps(page.as_answer(), ensure_ascii=False, indent=2))
         return
@@ -215,6 +215,12 @@ def reckon(name: str | None, given: tuple[str, ...], as_list: bool, as_json: boo
         _print(telling.lines(result), telling.as_data(result), as_json)
 
 
+def _opened(store: Store) -> Store:
+    """The store, let go of when the command ends, however it ends."""
+    click.get_current_context().call_on_close(store.close)
+    return store
+
+
 def _print(lines: list[str], data: Any, as_json: bool) -> None:
     click.echo(json.dumps(data, ensure_ascii=False, indent=2) if as_json else "\n".join(lines))
 
@@ -232,7 +238,7 @@ def _fresh_demo(settings: Settings) -> Store:
         shutil.rmtree(settings.home)
     settings.home.mkdir(parents=True, mode=0o700)
     mark.touch()
-    store = make_home(settings)
+    store = _opened(make_home(settings))
     _load(store, shared_folder("demo-collection"))
     with store.changing("demo") as session:
         for name, password in DEMO_SIGN_INS:
