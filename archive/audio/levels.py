@@ -33,4 +33,9 @@ class Levels:
             word, version, _, step_ms, count = _HEAD.unpack_from(content)
             if (word, version) == (_NAME, _VERSION) and len(content) == _HEAD.size + count:
                 return cls(step_ms, tuple(content[_HEAD.size :]))
-        raise CannotRead(name, 0, "it does not hold levels of version 1", "Load the collection folder again with: lemel load FOLDER --replace")
+        raise CannotRead(
+            name,
+            0,
+            "it does not hold levels of version 1",
+            "Load the collection folder again with: lemel load FOLDER --replace",
+        )
