@@ -10,8 +10,8 @@ from sqlalchemy.orm import Mapped, mapped_column, relationship
 from archive.interviews.model import Segment
 from archive.objects.model import MuseumObject
 from archive.plan.model import Station
-from archive.processes.model import Process, tie_table
-from archive.store.base import Base, Key, Ref, link
+from archive.processes.model import Process
+from archive.store.base import Base, Key, Ref, link, tie_table
 
 EVIDENCE_KINDS = ("segment", "object", "document", "reckoning")
 

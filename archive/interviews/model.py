@@ -5,15 +5,15 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any
 
-from sqlalchemy import CheckConstraint, Column, ForeignKey, Index, String, Table, Text, UniqueConstraint
+from sqlalchemy import CheckConstraint, ForeignKey, Index, String, Text, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column, relationship
 
 from archive.objects.model import MuseumObject
 from archive.people.model import Person
 from archive.plan.model import Station
-from archive.processes.model import Hazard, Process, tie_table
+from archive.processes.model import Hazard, Process
 from archive.rights.model import Agreement, Closure
-from archive.store.base import Base, Key, Name, Ref, link
+from archive.store.base import Base, Key, Name, Ref, link, tie_table
 from archive.terms.model import Term
 from archive.values.dates import UncertainDate
 from archive.values.timecode import Span
@@ -21,17 +21,8 @@ from archive.values.timecode import Span
 TIE_KINDS = ("object", "process", "station", "person", "term", "period")
 
 
-def _people(name: str) -> Table:
-    return Table(
-        name,
-        Base.metadata,
-        Column("interview_id", ForeignKey("interview.id", ondelete="CASCADE"), primary_key=True),
-        Column("person_id", ForeignKey("person.id", ondelete="CASCADE"), primary_key=True, index=True),
-    )
-
-
-interview_narrator = _people("interview_narrator")
-interview_interviewer = _people("interview_interviewer")
+interview_narrator = tie_table("interview_narrator", "interview", "person")
+interview_interviewer = tie_table("interview_interviewer", "interview", "person")
 clip_hazard = tie_table("clip_hazard", "clip", "hazard")
 
 

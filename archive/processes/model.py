@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import CheckConstraint, Column, ForeignKey, String, Table, Text, UniqueConstraint
+from sqlalchemy import CheckConstraint, String, Text, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column, relationship
 
 from archive.plan.model import Station
-from archive.store.base import Base, Key, Name, Ref, link
+from archive.store.base import Base, Key, Name, Ref, link, tie_table
 from archive.terms.model import Term
 
 SECTIONS = (
@@ -21,16 +21,6 @@ SECTIONS = (
     "Cautions",
 )
 HAZARD_SECTIONS = ("Then", "Now", "What keeps it from hurting", "Cautions")
-
-
-def tie_table(name: str, left: str, right: str) -> Table:
-    """A table of plain many-to-many ties between two kinds of record."""
-    return Table(
-        name,
-        Base.metadata,
-        Column(f"{left}_id", ForeignKey(f"{left}.id", ondelete="CASCADE"), primary_key=True),
-        Column(f"{right}_id", ForeignKey(f"{right}.id", ondelete="CASCADE"), primary_key=True, index=True),
-    )
 
 
 process_station = tie_table("process_station", "process", "station")

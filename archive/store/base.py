@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import Annotated, Any
 
-from sqlalchemy import JSON, ForeignKey, MetaData, String, TypeDecorator
+from sqlalchemy import JSON, Column, ForeignKey, MetaData, String, Table, TypeDecorator
 from sqlalchemy.engine import Dialect
 from sqlalchemy.orm import DeclarativeBase, mapped_column
 
@@ -53,6 +53,16 @@ Name = Annotated[str, mapped_column(String(300))]
 def link(target: str) -> Any:
     """A foreign key to another table's key; the row goes when what it belongs to goes."""
     return mapped_column(ForeignKey(f"{target}.id", ondelete="CASCADE"), index=True)
+
+
+def tie_table(name: str, left: str, right: str) -> Table:
+    """A table of plain many-to-many ties between two kinds of record."""
+    return Table(
+        name,
+        Base.metadata,
+        Column(f"{left}_id", ForeignKey(f"{left}.id", ondelete="CASCADE"), primary_key=True),
+        Column(f"{right}_id", ForeignKey(f"{right}.id", ondelete="CASCADE"), primary_key=True, index=True),
+    )
 
 
 def utc_now() -> dt.datetime:

@@ -5,14 +5,14 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any
 
-from sqlalchemy import CheckConstraint, Column, ForeignKey, String, Table, Text, UniqueConstraint
+from sqlalchemy import CheckConstraint, ForeignKey, String, Text, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column, relationship
 
 from archive.evidence.model import Statement
 from archive.interviews.model import Clip
 from archive.objects.model import Demonstration, MuseumObject
 from archive.plan.model import Station
-from archive.store.base import Base, Key, Name, Ref, link
+from archive.store.base import Base, Key, Name, Ref, link, tie_table
 
 TELLING_KINDS = ("talk", "clip", "object", "demonstration", "question")
 DEPTHS = ("glance", "closer", "metal")
@@ -20,12 +20,7 @@ AUDIENCES = ("families", "school", "adults", "metal")
 THEMES = ("metal", "machines", "skill", "women-at-work", "health", "money", "making", "metal-saved", "town")
 NEEDS = ("step-free", "quiet", "seats")
 
-telling_statement = Table(
-    "telling_statement",
-    Base.metadata,
-    Column("telling_id", ForeignKey("telling.id", ondelete="CASCADE"), primary_key=True),
-    Column("statement_id", ForeignKey("statement.id", ondelete="CASCADE"), primary_key=True, index=True),
-)
+telling_statement = tie_table("telling_statement", "telling", "statement")
 
 
 class Telling(Base):
