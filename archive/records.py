@@ -3,6 +3,7 @@
 import archive.accounts.model
 import archive.evidence.model
 import archive.interviews.model
+import archive.jobs.model
 import archive.objects.model
 import archive.people.model
 import archive.plan.model

@@ -66,3 +66,8 @@ class Settings:
     def secret_file(self) -> Path:
         """The key that signs session cookies."""
         return self.home / "secret.key"
+
+    @property
+    def jobs(self) -> Path:
+        """The queue of work in the background."""
+        return self.home / "jobs.sqlite"

@@ -17,7 +17,12 @@ from archive.store.snapshots import keep_snapshot
 from archive.tours.model import Outing, Tour
 
 # What a load leaves alone: it is the home's own and no part of the folder.
-STAYS = frozenset({"account", "sign_in_try", "outing", "change", "event", "load", "kept_file", "alembic_version"})
+STAYS = frozenset(
+    {
+        *("account", "sign_in_try", "change", "event", "load", "kept_file", "alembic_version", "job"),
+        *("outing", "outing_entry", "departure", "machine_run", "out_of_use"),
+    }
+)
 
 
 @dataclass

@@ -99,7 +99,10 @@ class Picture(Base):
 
 
 class Demonstration(Base):
-    """Running a machine before visitors: its minutes, noise, line to stand behind, steps and cautions."""
+    """Running a machine before visitors: its minutes, noise, line to stand behind, steps and cautions.
+
+    `stand_back_m` is the keeper's own line; `sudden` says that its noise comes without build-up and makes people start.
+    """
 
     __tablename__ = "demonstration"
     __table_args__ = (CheckConstraint("minutes > 0 and stand_back_m >= 0", name="sizes"),)
@@ -113,6 +116,7 @@ class Demonstration(Base):
     noise_db: Mapped[float | None]
     noise_at_m: Mapped[float | None]
     stand_back_m: Mapped[float]
+    sudden: Mapped[bool] = mapped_column(default=False)
     steps: Mapped[list[str]]
     cautions: Mapped[list[str]]
 
@@ -141,3 +145,27 @@ class Clearance(Base):
     note: Mapped[str] = mapped_column(Text, default="")
 
     person: Mapped[Person | None] = relationship()
+
+
+class MachineRun(Base):
+    """One line of a machine's running log: who ran it for visitors, when, for how long, and what went wrong.
+
+    It names machine, demonstration and outing by reference, so that it outlives the loading of a collection anew.
+    `confirmed` are the words of each check that the operator confirmed before the start. `key` is the device's own, so
+    that a run handed in twice is kept once.
+    """
+
+    __tablename__ = "machine_run"
+    __table_args__ = (CheckConstraint("minutes is null or minutes >= 0", name="minutes"),)
+
+    id: Mapped[Key]
+    key: Mapped[str] = mapped_column(String(64), unique=True)
+    machine: Mapped[str] = mapped_column(String(64), index=True)
+    demonstration: Mapped[str] = mapped_column(String(64))
+    outing: Mapped[str] = mapped_column(String(64), default="")
+    operator: Mapped[str] = mapped_column(String(120))
+    account_id: Mapped[int | None] = mapped_column(ForeignKey("account.id", ondelete="SET NULL"), index=True)
+    started_at: Mapped[dt.datetime]
+    minutes: Mapped[float | None]
+    confirmed: Mapped[list[str]]
+    faults: Mapped[str] = mapped_column(Text, default="")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import Any
 
 from sqlalchemy import CheckConstraint, ForeignKey, String, Text
@@ -10,6 +11,8 @@ from sqlalchemy.orm import Mapped, mapped_column, relationship
 from archive.store.base import Base, Key, Name, Ref, link
 
 PASSAGE_KINDS = ("stairs", "lift", "ramp")
+OBSTACLE_KINDS = ("machine", "bench", "barrier")
+PLACE_KINDS = ("door", "passage", "room", "station")
 AMENITY_KINDS = ("toilet", "seat", "exit", "first aid", "water")
 
 
@@ -63,10 +66,16 @@ class Room(Base):
 
 
 class Door(Base):
-    """A doorway between two rooms, or out of doors (`room_b` empty)."""
+    """A doorway between two rooms, or out of doors (`room_b` empty).
+
+    `gradient_percent` is the slope of a sill or short ramp in the doorway, rise over run.
+    """
 
     __tablename__ = "door"
-    __table_args__ = (CheckConstraint("width_m > 0 and headroom_m > 0 and step_mm >= 0", name="sizes"),)
+    __table_args__ = (
+        CheckConstraint("width_m > 0 and headroom_m > 0 and step_mm >= 0", name="sizes"),
+        CheckConstraint("gradient_percent >= 0", name="gradient"),
+    )
 
     id: Mapped[Key]
     ref: Mapped[Ref]
@@ -80,6 +89,7 @@ class Door(Base):
     width_m: Mapped[float]
     headroom_m: Mapped[float]
     step_mm: Mapped[float]
+    gradient_percent: Mapped[float] = mapped_column(default=0.0)
     one_way: Mapped[bool] = mapped_column(default=False)
     note: Mapped[str] = mapped_column(Text, default="")
 
@@ -111,7 +121,10 @@ class Passage(Base):
     """Stairs, a lift or a ramp between two spots in two rooms."""
 
     __tablename__ = "passage"
-    __table_args__ = (CheckConstraint("kind in ('stairs', 'lift', 'ramp')", name="kind"),)
+    __table_args__ = (
+        CheckConstraint("kind in ('stairs', 'lift', 'ramp')", name="kind"),
+        CheckConstraint("headroom_m > 0", name="headroom"),
+    )
 
     id: Mapped[Key]
     ref: Mapped[Ref]
@@ -119,6 +132,7 @@ class Passage(Base):
     kind: Mapped[str] = mapped_column(String(10))
     name: Mapped[Name]
     width_m: Mapped[float]
+    headroom_m: Mapped[float] = mapped_column(default=2.0)
     steps: Mapped[int]
     rise_mm: Mapped[float]
     length_m: Mapped[float]
@@ -163,3 +177,40 @@ class Amenity(Base):
     y: Mapped[float]
 
     room: Mapped[Room] = relationship()
+
+
+class Obstacle(Base):
+    """Something that stands on the floor and is walked round: a machine, a bench, a barrier."""
+
+    __tablename__ = "obstacle"
+    __table_args__ = (CheckConstraint("kind in ('machine', 'bench', 'barrier')", name="kind"),)
+
+    id: Mapped[Key]
+    ref: Mapped[Ref]
+    position: Mapped[int]
+    kind: Mapped[str] = mapped_column(String(12))
+    room_id: Mapped[int] = link("room")
+    element: Mapped[str] = mapped_column(String(120))
+    outline: Mapped[list[Any]]
+
+    room: Mapped[Room] = relationship()
+
+
+class OutOfUse(Base):
+    """That a door, passage, room or station may not be used, from a day on, until a day or until further notice.
+
+    It names its place by reference, so that it outlives the loading of a plan anew.
+    """
+
+    __tablename__ = "out_of_use"
+    __table_args__ = (
+        CheckConstraint("kind in ('door', 'passage', 'room', 'station')", name="kind"),
+        CheckConstraint("until_day is null or until_day >= from_day", name="days"),
+    )
+
+    id: Mapped[Key]
+    kind: Mapped[str] = mapped_column(String(10))
+    place: Mapped[str] = mapped_column(String(64), index=True)
+    from_day: Mapped[dt.date]
+    until_day: Mapped[dt.date | None]
+    why: Mapped[str] = mapped_column(String(300), default="")

@@ -13,7 +13,7 @@ from archive.store.model import Change
 from archive.values.dates import UncertainDate
 
 # What is itself a log, or must not be written down twice (a password's hash).
-UNWRITTEN = frozenset({"change", "event", "load", "kept_file", "sign_in_try"})
+UNWRITTEN = frozenset({"change", "event", "load", "kept_file", "sign_in_try", "job", "tour_version"})
 SECRET = frozenset({"password_hash"})
 WHOLE_LOAD = "whole_load"
 
