@@ -15,7 +15,7 @@ import click
 from rich.console import Console
 from rich.progress import Progress
 
-from archive import __version__
+from archive import __version__, serving
 from archive.accounts.edits import add_account
 from archive.errors import Conflict, LemelError
 from archive.rights.decisions import Purpose, Role, Viewer
@@ -64,7 +64,7 @@ def demo(context: click.Context, port: int, no_serve: bool) -> None:
     for name, password in DEMO_SIGN_INS:
         click.echo(f"  {name:<7} {password}")
     if not no_serve:
-        _serve(store, "127.0.0.1", port)
+        serving.serve(store, "127.0.0.1", port, _say)
 
 
 @main.command()
@@ -90,7 +90,15 @@ def load(settings: Settings, folder: Path, replace: bool) -> None:
 @click.pass_obj
 def serve(settings: Settings, host: str, port: int) -> None:
     """Serve the home to browsers."""
-    _serve(_opened(open_home(settings)), host, port)
+    serving.serve(_opened(open_home(settings)), host, port, _say)
+
+
+@main.command()
+@click.option("--with-parent", is_flag=True, hidden=True)
+@click.pass_obj
+def work(settings: Settings, with_parent: bool) -> None:
+    """Do the home's work in the background, as `serve` and `demo` do of themselves; for use beside other servers."""
+    serving.work(_opened(open_home(settings)), with_parent=with_parent)
 
 
 @main.command()
@@ -221,6 +229,11 @@ def _opened(store: Store) -> Store:
     return store
 
 
+def _say(words: str) -> None:
+    click.echo(words)
+    sys.stdout.flush()
+
+
 def _print(lines: list[str], data: Any, as_json: bool) -> None:
     click.echo(json.dumps(data, ensure_ascii=False, indent=2) if as_json else "\n".join(lines))
 
@@ -276,28 +289,3 @@ def _follow(progress: Progress) -> Callable[[str, int, int], None]:
     """A bar for each stage of the work, by name."""
     task = functools.cache(lambda stage: progress.add_task(stage, total=None))
     return lambda stage, done, total: progress.update(task(stage), completed=done, total=total)
-
-
-def _serve(store: Store, host: str, port: int) -> None:
-    from waitress.server import create_server
-
-    from archive.app import create_app
-    from archive.search.gateway import SearchIndex
-    from archive.search.keeping import bring_in_step
-
-    if bring_in_step(store, SearchIndex(store.settings.index)):
-        click.echo("The search index was behind the records and has been made anew.")
-    app = create_app(store)
-    try:
-        server: Any = create_server(app, host=host, port=port, threads=8, ident=None, max_request_body_size=2 << 20)
-    except OSError as problem:
-        raise Conflict(f"Port {port} cannot be opened ({problem.strerror}). Try --port {port + 1}.") from problem
-    # Port 0 asks the system for a free one, so the address is told as it came out; a name may stand for several.
-    listening = server.effective_listen if hasattr(server, "effective_listen") else [(host, server.effective_port)]
-    click.echo(f"Open http://{host}:{listening[0][1]}/ in a browser. Stop with Ctrl+C.")
-    sys.stdout.flush()
-    try:
-        server.run()
-    finally:
-        server.close()
-        store.close()

@@ -71,3 +71,8 @@ class Settings:
     def jobs(self) -> Path:
         """The queue of work in the background."""
         return self.home / "jobs.sqlite"
+
+    @property
+    def working(self) -> Path:
+        """A file that is locked by the one process that does the work in the background."""
+        return self.home / "working.sqlite"

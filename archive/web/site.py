@@ -5,6 +5,7 @@ from __future__ import annotations
 from flask import Blueprint
 
 from archive.web.api.views import api
+from archive.web.desk.jobs.views import jobs
 from archive.web.desk.noise_views import noise
 from archive.web.desk.views import desk
 from archive.web.door.views import door
@@ -17,4 +18,4 @@ from archive.web.workroom.views import workroom
 
 def blueprints() -> tuple[Blueprint, ...]:
     """All of them."""
-    return (door, kiosk, desk, noise, reading, workroom, reckoning, media, api)
+    return (door, kiosk, desk, jobs, noise, reading, workroom, reckoning, media, api)

@@ -29,7 +29,9 @@ SHELVES = (
     {"tasks"},
     {"web"},
     {"app"},
+    {"serving"},
     {"cli"},
+    {"__main__"},
 )
 SHELF = {room: height for height, shelf in enumerate(SHELVES) for room in shelf}
 # Roles are words of rights, and an account has one.
@@ -51,7 +53,7 @@ OWNERS = {
     "contourpy": {"reckoners"},
     "huey": {"tasks"},
     "ortools": {"tours"},
-    "waitress": {"cli"},
+    "waitress": {"serving"},
     "click": {"cli"},
     "rich": {"cli"},
 }

@@ -11,6 +11,7 @@ import pytest
 from flask import Flask, template_rendered
 from jinja2 import Environment, StrictUndefined, meta, nodes
 
+from archive.jobs import edits
 from archive.search.gateway import SearchIndex
 from archive.search.keeping import bring_in_step
 from archive.store.session import Store
@@ -25,6 +26,7 @@ ADDRESSES = {
     "desk/tours.html": "/desk/",
     "desk/tour.html": "/desk/tours/t-short",
     "desk/sheet.html": "/desk/tours/t-short/sheet",
+    "desk/jobs/job.html": "/desk/jobs/j0b",
     "desk/station.html": "/desk/stations/st-press",
     "desk/noise.html": "/desk/noise/",
     "desk/noise/part.html": "/desk/noise/part",
@@ -72,6 +74,8 @@ def strict(shared_home: Store) -> Flask:
     index = SearchIndex(shared_home.settings.index)
     bring_in_step(shared_home, index)
     index.close()
+    with shared_home.changing("tests") as session:
+        edits.ask(session, "plan a tour", {}, "keeper").key = "j0b"
     app = app_of(shared_home)
     app.config["PROPAGATE_EXCEPTIONS"] = True
     app.jinja_env.undefined = StrictUndefined

@@ -1,0 +1,5 @@
+"""`python -m archive`: the command `lemel`."""
+
+from archive.cli import main
+
+main()

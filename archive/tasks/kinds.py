@@ -1,0 +1,14 @@
+"""What each kind of job does. A kind can be done twice without harm: after a kill it is done again from its start."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from archive.store.session import Store
+from archive.tasks.progress import Progress
+
+# Gets the inputs as they were asked, and gives an outcome for JSON; {"address": ...} leads the asker on to a page.
+Kind = Callable[[Store, dict[str, Any], Progress], Any]
+
+KINDS: dict[str, Kind] = {}

@@ -1,0 +1,1 @@
+"""Work in the background, as whoever asked for it sees it."""
