@@ -9,59 +9,59 @@ import numpy as np
 from whoosh import query
 
 from archive.search.arrays import NOTHING, Matches, any_of, both, every, in_phrase, without
-from archive.search.snapshot import Snapshot
+from archive.search.seen import Seen
 
 _WIDEST_SLOP = 50
 
 
-def matches(snapshot: Snapshot, asked: Any) -> Matches:
-    """The documents that match a query, deleted and closed ones not yet left out."""
+def matches(seen: Seen, asked: Any) -> Matches:
+    """The documents that match a query; where words are excluded, closed ones are not yet left out."""
     if asked is query.NullQuery:
         return NOTHING
-    return _ANSWERS[type(asked)](snapshot, asked)
+    return _ANSWERS[type(asked)](seen, asked)
 
 
-def _term(snapshot: Snapshot, asked: Any) -> Matches:
-    return snapshot.scored(asked.fieldname, asked.text).times(asked.boost)
+def _term(seen: Seen, asked: Any) -> Matches:
+    return seen.scored(asked.fieldname, asked.text).times(asked.boost)
 
 
-def _prefix(snapshot: Snapshot, asked: Any) -> Matches:
-    return snapshot.scored_beginning(asked.fieldname, asked.text).times(asked.boost)
+def _prefix(seen: Seen, asked: Any) -> Matches:
+    return seen.scored_beginning(asked.fieldname, asked.text).times(asked.boost)
 
 
-def _phrase(snapshot: Snapshot, asked: Any) -> Matches:
+def _phrase(seen: Seen, asked: Any) -> Matches:
     """Documents with all the words, scored as all of them together, kept where they stand in order."""
-    held = [snapshot.scored(asked.fieldname, word) for word in asked.words]
+    held = [seen.scored(asked.fieldname, word) for word in asked.words]
     together = _all_of(held)
     if not len(together.docs):
         return NOTHING
-    keys = [snapshot.places(asked.fieldname, word) for word in asked.words]
-    standing = np.zeros(snapshot.count, np.bool_)
+    keys = [seen.places(asked.fieldname, word) for word in asked.words]
+    standing = np.zeros(seen.width, np.bool_)
     standing[in_phrase(keys, min(asked.slop, _WIDEST_SLOP)) >> 16] = True
     return together.where(standing).times(asked.boost)
 
 
-def _and(snapshot: Snapshot, asked: Any) -> Matches:
-    wanted = [matches(snapshot, part) for part in asked if not isinstance(part, query.Not)]
-    found = _all_of(wanted) if wanted else every(snapshot.count)
+def _and(seen: Seen, asked: Any) -> Matches:
+    wanted = [matches(seen, part) for part in asked if not isinstance(part, query.Not)]
+    found = _all_of(wanted) if wanted else every(seen.width)
     for part in asked:
         if isinstance(part, query.Not):
-            found = without(found, matches(snapshot, part.query))
+            found = without(found, matches(seen, part.query))
             # Whoosh scores the absence of a word as 1.
             found = Matches(found.docs, found.scores + 1.0) if wanted else found
     return found.times(asked.boost)
 
 
-def _or(snapshot: Snapshot, asked: Any) -> Matches:
-    return any_of([matches(snapshot, part) for part in asked], snapshot.count).times(asked.boost)
+def _or(seen: Seen, asked: Any) -> Matches:
+    return any_of([matches(seen, part) for part in asked], seen.width).times(asked.boost)
 
 
-def _not(snapshot: Snapshot, asked: Any) -> Matches:
-    return without(every(snapshot.count), matches(snapshot, asked.query))
+def _not(seen: Seen, asked: Any) -> Matches:
+    return without(every(seen.width), matches(seen, asked.query))
 
 
-def _every(snapshot: Snapshot, asked: Any) -> Matches:
-    return every(snapshot.count).times(asked.boost)
+def _every(seen: Seen, asked: Any) -> Matches:
+    return every(seen.width).times(asked.boost)
 
 
 def _all_of(parts: list[Matches]) -> Matches:
@@ -73,7 +73,7 @@ def _all_of(parts: list[Matches]) -> Matches:
     return found
 
 
-_ANSWERS: dict[type, Callable[[Snapshot, Any], Matches]] = {
+_ANSWERS: dict[type, Callable[[Seen, Any], Matches]] = {
     query.Term: _term,
     query.Prefix: _prefix,
     query.Phrase: _phrase,

@@ -88,18 +88,18 @@ class SearchIndex:
         """
         began = time.perf_counter()
         with self._present() as snapshot:
-            mask = snapshot.open_to(access, closed)
+            seen = snapshot.seen_with(access, closed)
             wanted = understood(snapshot, text)
             if wanted.empty and not filters:
                 return Found(0, (), {}, "", _ms_since(began), wanted)
-            allowed = self._filtered(snapshot, mask, filters or {})
-            found = matches(snapshot, wanted.query).where(allowed)
+            allowed = self._filtered(snapshot, seen.mask, filters or {})
+            found = matches(seen, wanted.query).where(allowed)
             top = best(found, offset + limit)
             return Found(
                 total=len(found.docs),
                 hits=_hits(snapshot, Matches(top.docs[offset:], top.scores[offset:])),
                 facets=_facets(snapshot, found, facets),
-                did_you_mean="" if len(found.docs) else did_you_mean(snapshot, text, mask),
+                did_you_mean="" if len(found.docs) else did_you_mean(snapshot, text, seen),
                 took_ms=_ms_since(began),
                 wanted=wanted,
             )
@@ -109,7 +109,7 @@ class SearchIndex:
     ) -> list[str]:
         """Ways to finish the last word, the commonest first, from what the access keys open."""
         with self._present() as snapshot:
-            return completions(snapshot, text, snapshot.open_to(access, closed), limit)
+            return completions(snapshot, text, snapshot.seen_with(access, closed), limit)
 
     @staticmethod
     def _filtered(snapshot: Snapshot, mask: Mask, filters: Mapping[str, Iterable[str]]) -> Mask:

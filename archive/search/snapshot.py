@@ -6,21 +6,19 @@ import threading
 from collections import OrderedDict
 from collections.abc import Hashable, Iterable
 from functools import cached_property
-from math import log
 from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from archive.search.arrays import NOTHING, Mask, Matches, Scores, any_of
+from archive.search.arrays import NOTHING, Mask, Matches, Scores
 from archive.search.postings import Kept, Posting, SegmentArrays
+from archive.search.seen import Seen
 from archive.search.vocabulary import Vocabulary
 from archive.search.words import stems_of
 
-K1, B = 1.2, 0.75
-"""Whoosh's own settings of BM25F."""
-
 _MASKS_KEPT = 256
+_SEEN_KEPT = 64
 _SCORES_KEPT = 48 << 20
 
 
@@ -49,7 +47,7 @@ class Snapshot:
         self.count = sum(leaf.arrays.count for leaf in self.leaves)
         self.alive = self._alive()
         self._scored = Kept(_SCORES_KEPT)
-        self._norms: dict[str, Scores] = {}
+        self._seen: OrderedDict[Hashable, Seen] = OrderedDict()
         self._vocabularies: dict[str, Vocabulary] = {}
         self._masks: OrderedDict[Hashable, Mask] = OrderedDict()
         self._lock = threading.Lock()
@@ -87,20 +85,21 @@ class Snapshot:
         found = ((leaf, leaf.arrays.posting(leaf.reader, field, text)) for leaf in self.leaves)
         return [(leaf, posting) for leaf, posting in found if len(posting.docs)]
 
-    def scored(self, field: str, text: str) -> Matches:
-        """The documents of a term, scored by Whoosh's BM25F where the field has lengths, else by weight."""
-        found: Matches | None = self._scored.get((field, text))
-        if found is None:
-            found = self._scored.put((field, text), self._score(field, self.posting(field, text)))
-        return found
+    def weighed(self, field: str, text: str) -> Matches:
+        """The documents of a term with its weight in each, closed and deleted ones among them."""
+        parts = self.posting(field, text)
+        if not parts:
+            return NOTHING
+        docs = joined([posting.docs + np.int32(leaf.base) for leaf, posting in parts])
+        return Matches(docs, joined([posting.weights for _, posting in parts]))
 
-    def scored_beginning(self, field: str, start: str) -> Matches:
-        """The documents of all terms that begin so, scored as any of them."""
-        found: Matches | None = self._scored.get((field, start, "*"))
-        if found is None:
-            parts = [self._score(field, self.posting(field, word)) for word in self.vocabulary(field).beginning(start)]
-            found = self._scored.put((field, start, "*"), any_of(parts, self.count))
-        return found
+    def scorable(self, field: str) -> bool:
+        """Whether a field has lengths, so that its words can be scored."""
+        return bool(self._reader.schema[field].scorable)
+
+    def lengths(self, field: str) -> Scores:
+        """The length of a field in each document, as coarse as Whoosh keeps it."""
+        return joined([leaf.arrays.lengths(leaf.reader, field) for leaf in self.leaves])
 
     def places(self, field: str, text: str) -> NDArray[np.int64]:
         """The keys (document << 16 | place) of a term in all segments."""
@@ -110,26 +109,6 @@ class Snapshot:
             if posting.places is not None
         ]
         return joined(parts) if parts else np.empty(0, np.int64)
-
-    def _score(self, field: str, parts: list[tuple[Leaf, Posting]]) -> Matches:
-        if not parts:
-            return NOTHING
-        docs = joined([posting.docs + np.int32(leaf.base) for leaf, posting in parts])
-        tf: Scores = joined([posting.weights for _, posting in parts])
-        if not self._reader.schema[field].scorable:
-            return Matches(docs, tf)
-        # The order of the sums is Whoosh's, so that the last bit agrees.
-        idf = log(self.count / (len(docs) + 1)) + 1
-        return Matches(docs, idf * ((tf * (K1 + 1)) / (tf + self._length_norms(field)[docs])))
-
-    def _length_norms(self, field: str) -> Scores:
-        """What BM25 makes of the length of a field in each document."""
-        if field not in self._norms:
-            with self._kept.lock:
-                mean = self._reader.field_length(field) / (self.count or 1) or 1.0
-            lengths = joined([leaf.arrays.lengths(leaf.reader, field) for leaf in self.leaves])
-            self._norms[field] = K1 * ((1 - B) + B * lengths / mean)
-        return self._norms[field]
 
     # -- Words
 
@@ -156,9 +135,16 @@ class Snapshot:
 
     # -- Masks and counts
 
-    def open_to(self, access: frozenset[str], closed: frozenset[int] = frozenset()) -> Mask:
+    def seen_with(self, access: frozenset[str], closed: frozenset[int] = frozenset()) -> Seen:
         """The documents that a viewer with these keys may know of, without the segments closed since they were put."""
-        return self._mask(("access", access, closed), lambda: self._open_to(access, closed))
+        name = ("access", access, closed)
+        mask = self._mask(name, lambda: self._open_to(access, closed))
+        with self._lock:
+            if name not in self._seen:
+                self._seen[name] = Seen(self, mask, name, self._scored)
+                while len(self._seen) > _SEEN_KEPT:
+                    self._seen.popitem(last=False)
+            return self._seen[name]
 
     def _open_to(self, access: frozenset[str], closed: frozenset[int]) -> Mask:
         mask = self.having("access", access) & self.alive

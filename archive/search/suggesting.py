@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import numpy as np
-
-from archive.search.arrays import Mask
+from archive.search.seen import Seen
 from archive.search.snapshot import Snapshot
 from archive.search.words import Word, words_of
 
@@ -13,44 +11,44 @@ _SHORTEST = 2
 _SHORTEST_PUT_RIGHT = 4
 
 
-def completions(snapshot: Snapshot, text: str, mask: Mask, limit: int) -> list[str]:
+def completions(snapshot: Snapshot, text: str, seen: Seen, limit: int) -> list[str]:
     """The text with its last word finished, the words of the most documents first."""
     words = words_of(text)
     if not words or words[-1].end < len(text) or len(words[-1].plain) < _SHORTEST:
         return []
     begun = snapshot.vocabulary("words").beginning(words[-1].plain)[:_MOST_WORDS]
-    counted = [(-_holders(snapshot, word, mask), word) for word in begun]
+    counted = [(-_holders(seen, word), word) for word in begun]
     return [text[: words[-1].start] + word for holders, word in sorted(counted) if holders][:limit]
 
 
-def did_you_mean(snapshot: Snapshot, text: str, mask: Mask) -> str:
+def did_you_mean(snapshot: Snapshot, text: str, seen: Seen) -> str:
     """The text with each word that no open document holds put right; "" where nothing near is open."""
     put_right = text
     for word in reversed(words_of(text)):
         is_field = text[word.end : word.end + 1] == ":"
-        if len(word.plain) >= _SHORTEST_PUT_RIGHT and not is_field and not _is_open(snapshot, word, mask):
-            near = _nearest(snapshot, word.plain, mask)
+        if len(word.plain) >= _SHORTEST_PUT_RIGHT and not is_field and not _is_open(seen, word):
+            near = _nearest(snapshot, word.plain, seen)
             if near:
                 put_right = put_right[: word.start] + near + put_right[word.end :]
     return put_right if put_right != text else ""
 
 
-def _nearest(snapshot: Snapshot, word: str, mask: Mask) -> str:
+def _nearest(snapshot: Snapshot, word: str, seen: Seen) -> str:
     """The nearest word that an open document holds; of equally near ones the commonest."""
     near: dict[int, list[str]] = {}
     for apart, other in snapshot.vocabulary("words").near(word, 1 if len(word) <= 4 else 2):
         near.setdefault(apart, []).append(other)
     for apart in sorted(near):
-        holders, nearest = min((-_holders(snapshot, other, mask), other) for other in near[apart])
+        holders, nearest = min((-_holders(seen, other), other) for other in near[apart])
         if holders:
             return nearest
     return ""
 
 
-def _is_open(snapshot: Snapshot, word: Word, mask: Mask) -> bool:
-    return any(bool(mask[snapshot.scored(field, word.stem).docs].any()) for field in ("text", "title"))
+def _is_open(seen: Seen, word: Word) -> bool:
+    return any(len(seen.scored(field, word.stem).docs) > 0 for field in ("text", "title"))
 
 
-def _holders(snapshot: Snapshot, word: str, mask: Mask) -> int:
+def _holders(seen: Seen, word: str) -> int:
     """How many open documents hold a word as written."""
-    return int(np.count_nonzero(mask[snapshot.scored("words", word).docs]))
+    return len(seen.scored("words", word).docs)
