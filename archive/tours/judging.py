@@ -1,0 +1,255 @@
+"""A tour as it stands, held against its wishes: what is wrong and what to do, and what adding a telling costs. Pure."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from archive.tours.planning.problem import TENTHS, Choice, Problem
+
+
+@dataclass(frozen=True)
+class Standing:
+    """A stop as it stands: its place on the tour, its station, and what is told there."""
+
+    position: int
+    station: str
+    tellings: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Trouble:
+    """What is wrong, with the whole tour or with the stop at a position, and what to do about it."""
+
+    what: str
+    remedy: str
+    position: int | None = None
+
+
+@dataclass(frozen=True)
+class Addition:
+    """What it takes to tell one more thing: the minutes, those over the tour's time, and where a new stop would stand.
+
+    `position` is where the new stop comes to stand; None where the tour stops at the station already. `barred` says
+    why it cannot be told, and then nothing else counts.
+    """
+
+    telling: str
+    station: str
+    minutes: float = 0.0
+    over: float = 0.0
+    position: int | None = None
+    barred: str = ""
+
+
+def troubles(problem: Problem, stops: Sequence[Standing], names: Mapping[str, str]) -> tuple[Trouble, ...]:
+    """Everything that is wrong, that of the whole tour first. `names` are those of stations, by reference."""
+    said = _Names(names)
+    found = (
+        _too_long(problem, stops),
+        _wrong_ends(problem, stops, said),
+        _too_loud(problem, stops),
+        _missing(problem, stops, said),
+        _too_seldom(problem, stops),
+        _no_way(problem, stops, said),
+        _out_of_order(problem, stops, said),
+        _barred(problem, stops),
+        _untimely(problem, stops),
+    )
+    return tuple(itertools.chain.from_iterable(found))
+
+
+def additions(problem: Problem, stops: Sequence[Standing]) -> tuple[Addition, ...]:
+    """What each telling that is not told would take, by station in the problem's order; the barred among them."""
+    told = {ref for stop in stops for ref in stop.tellings}
+    spare = problem.tenths - _length(problem, stops)
+    open_ones = [_addition(problem, stops, one, spare) for one in problem.choices if one.ref not in told]
+    barred = [Addition(one.telling, one.station, barred=one.why) for one in problem.barred if one.telling not in told]
+    return (*open_ones, *barred)
+
+
+def _addition(problem: Problem, stops: Sequence[Standing], one: Choice, spare: int) -> Addition:
+    if any(stop.station == one.station for stop in stops):
+        return Addition(one.ref, one.station, one.tenths / TENTHS, max(0, one.tenths - spare) / TENTHS)
+    detours = [(_detour(problem, stops, one.station, at), at) for at in _gaps(problem, stops, one.station)]
+    ways = [(steps, at) for steps, at in detours if steps is not None]
+    if not ways:
+        return Addition(
+            one.ref, one.station, barred="There is no way there and on that meets these needs and this order"
+        )
+    steps, at = min(ways)
+    needed = one.tenths + steps
+    return Addition(one.ref, one.station, needed / TENTHS, max(0, needed - spare) / TENTHS, at)
+
+
+def _gaps(problem: Problem, stops: Sequence[Standing], station: str) -> Iterable[int]:
+    """Where a new stop may come to stand without leaving the start or the finish, or breaking the order."""
+    first = 1 if stops and stops[0].station == problem.start else 0
+    last = len(stops) - (1 if len(stops) > first and stops[-1].station == problem.finish else 0)
+    for at in range(first, last + 1):
+        too_late = any((station, stop.station) in problem.before for stop in stops[:at])
+        too_early = any((stop.station, station) in problem.before for stop in stops[at:])
+        if not too_late and not too_early:
+            yield at
+
+
+def _detour(problem: Problem, stops: Sequence[Standing], station: str, at: int) -> int | None:
+    """The tenths that are walked more when a stop comes to stand at a place; None where there is no way."""
+    before = stops[at - 1].station if at else problem.start
+    after = stops[at].station if at < len(stops) else problem.finish
+    there, on = _walk(problem, before, station), _walk(problem, station, after)
+    straight = _walk(problem, before, after)
+    return None if there is None or on is None else there + on - (straight or 0)
+
+
+def _walk(problem: Problem, one: str | None, other: str | None) -> int | None:
+    return 0 if one is None or other is None or one == other else problem.walks.get((one, other))
+
+
+@dataclass(frozen=True)
+class _Timed:
+    """A stop with the tenths walked to it (None: no way), those waited (None: no wait helps), and its clock."""
+
+    stop: Standing
+    steps: int | None
+    wait: int | None
+    begins: int
+    leaves: int
+
+
+def _timed(problem: Problem, stops: Sequence[Standing]) -> Iterator[_Timed]:
+    before, clock = problem.start, 0
+    for stop in stops:
+        steps = _walk(problem, before, stop.station)
+        clock += steps or 0
+        wait = _wait(_choices(problem, stop), clock)
+        begins = clock + (wait or 0)
+        clock = begins + sum(one.tenths for one in _choices(problem, stop))
+        yield _Timed(stop, steps, wait, begins, clock)
+        before = stop.station
+
+
+def _wait(told: Sequence[Choice], clock: int) -> int | None:
+    """The shortest wait after which everything at a stop begins when it may."""
+    starts = [clock + sum(one.tenths for one in told[:at]) for at in range(len(told))]
+    timed = [(one.windows, start) for one, start in zip(told, starts, strict=True) if one.windows]
+    waits = {0} | {begin - start for windows, start in timed for begin, _end in windows if begin > start}
+    fits = (
+        wait
+        for wait in sorted(waits)
+        if all(any(begin <= start + wait <= end for begin, end in windows) for windows, start in timed)
+    )
+    return next(fits, None)
+
+
+def _choices(problem: Problem, stop: Standing) -> list[Choice]:
+    return [problem.choice[ref] for ref in stop.tellings if ref in problem.choice]
+
+
+def _length(problem: Problem, stops: Sequence[Standing]) -> int:
+    return max((timed.leaves for timed in _timed(problem, stops)), default=0)
+
+
+def _too_long(problem: Problem, stops: Sequence[Standing]) -> Iterable[Trouble]:
+    over = _length(problem, stops) - problem.tenths
+    if over > 0:
+        yield Trouble(f"It runs {over / TENTHS:g} minutes over", "Drop something, or let the rest be finished for you")
+
+
+def _wrong_ends(problem: Problem, stops: Sequence[Standing], said: _Names) -> Iterable[Trouble]:
+    if problem.start and stops and stops[0].station != problem.start:
+        what = f"It does not start at {said(problem.start)}, where the group meets"
+        yield Trouble(what, "Move that stop to the front, or wish for another start")
+    if problem.finish and stops and stops[-1].station != problem.finish:
+        what = f"It does not end at {said(problem.finish)}, where the group leaves"
+        yield Trouble(what, "Move that stop to the end, or wish for another end")
+
+
+def _too_loud(problem: Problem, stops: Sequence[Standing]) -> Iterable[Trouble]:
+    heard = sum(one.noise for stop in stops for one in _choices(problem, stop))
+    if heard > problem.noise_left:
+        yield Trouble("The group would take in more noise than its day allows", "Drop a machine that is run")
+    if heard > problem.guide_noise_left:
+        what = "With the day's other tours, the guide would take in more noise than a day allows"
+        yield Trouble(what, "Drop a machine that is run, or give the tour to another guide")
+
+
+def _missing(problem: Problem, stops: Sequence[Standing], said: _Names) -> Iterable[Trouble]:
+    for station in sorted(problem.must_stations - {stop.station for stop in stops}):
+        yield Trouble(f"{said(station)} must be visited and is not", "Add something that is told there")
+    if problem.must_tellings - {ref for stop in stops for ref in stop.tellings}:
+        yield Trouble("Something that must be told is not", "Add it from what was left out")
+
+
+def _too_seldom(problem: Problem, stops: Sequence[Standing]) -> Iterable[Trouble]:
+    """Longer without a voice, or without a seat, than was wished."""
+    timed = list(_timed(problem, stops))
+    end = _length(problem, stops)
+    silent = _longest_gap([moment for one in timed for moment in _voices(problem, one)], end)
+    stood = _longest_gap([span for one in timed for span in _seats(problem, one)], end)
+    if problem.voice_every and silent > problem.voice_every:
+        yield Trouble(f"No voice is heard for {silent / TENTHS:g} minutes", "Add a voice in between")
+    if problem.seats_every and stood > problem.seats_every:
+        yield Trouble(f"There is no seat for {stood / TENTHS:g} minutes", "Add a stop that has seats in between")
+
+
+def _longest_gap(spans: Sequence[tuple[int, int]], end: int) -> int:
+    """The longest time outside the spans, from the start to the end."""
+    edges = [(0, 0), *spans, (end, end)]
+    return max(later[0] - earlier[1] for earlier, later in itertools.pairwise(edges))
+
+
+def _voices(problem: Problem, timed: _Timed) -> Iterable[tuple[int, int]]:
+    clock = timed.begins
+    for one in _choices(problem, timed.stop):
+        if one.is_voice:
+            yield clock, clock + one.tenths
+        clock += one.tenths
+
+
+def _seats(problem: Problem, timed: _Timed) -> Iterable[tuple[int, int]]:
+    place = problem.place.get(timed.stop.station)
+    if place and place.seats:
+        yield timed.begins - (timed.wait or 0), timed.leaves
+
+
+def _no_way(problem: Problem, stops: Sequence[Standing], said: _Names) -> Iterable[Trouble]:
+    before = problem.start
+    for timed in _timed(problem, stops):
+        if timed.steps is None:
+            what = f"There is no way from {said(before or '')} that meets these needs"
+            yield Trouble(what, "Move this stop, or drop it", timed.stop.position)
+        before = timed.stop.station
+
+
+def _out_of_order(problem: Problem, stops: Sequence[Standing], said: _Names) -> Iterable[Trouble]:
+    for at, stop in enumerate(stops):
+        later = next((one for one in stops[at + 1 :] if (one.station, stop.station) in problem.before), None)
+        if later:
+            what = f"The metal goes to {said(later.station)} before it comes here"
+            yield Trouble(what, "Move this stop behind that one", stop.position)
+
+
+def _barred(problem: Problem, stops: Sequence[Standing]) -> Iterable[Trouble]:
+    why = {one.telling: one.why for one in problem.barred}
+    for stop in stops:
+        for words in dict.fromkeys(why[ref] for ref in stop.tellings if ref in why):
+            yield Trouble(words[:1].upper() + words[1:], "Drop what it holds for, or change the wishes", stop.position)
+
+
+def _untimely(problem: Problem, stops: Sequence[Standing]) -> Iterable[Trouble]:
+    """A machine that would run outside the hours in which it may."""
+    for timed in _timed(problem, stops):
+        if timed.wait is None:
+            yield Trouble("The machine would run outside its hours", "Move this stop", timed.stop.position)
+
+
+class _Names:
+    """The names of stations; the reference where one is not known."""
+
+    def __init__(self, names: Mapping[str, str]) -> None:
+        self._names = names
+
+    def __call__(self, ref: str) -> str:
+        return self._names.get(ref, ref)
