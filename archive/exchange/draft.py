@@ -80,6 +80,7 @@ class DoorDraft(Draft):
     width_m: float
     headroom_m: float
     step_mm: float
+    gradient_percent: float
     one_way: bool
     note: str
 
@@ -116,6 +117,7 @@ class PassageDraft(Draft):
     kind: str
     name: str
     width_m: float
+    headroom_m: float
     steps: int
     rise_mm: float
     length_m: float
@@ -137,6 +139,17 @@ class AmenityDraft(Draft):
 
 
 @dataclass(frozen=True, kw_only=True)
+class ObstacleDraft(Draft):
+    """A machine, a bench or a barrier, with what it covers of the floor in the floor's units."""
+
+    ref: str
+    kind: str
+    room: str
+    element: str
+    outline: tuple[Point, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
 class PlanDraft(Draft):
     """The whole plan."""
 
@@ -146,6 +159,7 @@ class PlanDraft(Draft):
     stations: tuple[StationDraft, ...] = ()
     passages: tuple[PassageDraft, ...] = ()
     amenities: tuple[AmenityDraft, ...] = ()
+    obstacles: tuple[ObstacleDraft, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -265,6 +279,7 @@ class DemonstrationDraft(Draft):
     warm_up_minutes: float
     noise_db: float | None
     noise_at_m: float | None
+    sudden: bool
     stand_back_m: float
     steps: tuple[str, ...]
     cautions: tuple[str, ...]

@@ -15,6 +15,7 @@ from archive.exchange.draft import (
     HazardDraft,
     LinkDraft,
     ObjectDraft,
+    ObstacleDraft,
     PassageDraft,
     PersonDraft,
     PictureDraft,
@@ -30,7 +31,7 @@ from archive.exchange.drafting_tours import draft_statements, draft_tellings, dr
 from archive.exchange.drafting_voices import draft_clips, draft_interviews
 from archive.objects.model import Clearance, Demonstration, MuseumObject
 from archive.people.model import Person
-from archive.plan.model import Amenity, Door, Floor, Passage, Room, Station
+from archive.plan.model import Amenity, Door, Floor, Obstacle, Passage, Room, Station
 from archive.processes.model import Hazard, Process
 from archive.store.files import FileStore
 from archive.store.queries import collection, everything
@@ -96,6 +97,17 @@ def _plan(session: Session) -> PlanDraft:
             )
             for amenity in everything(session, Amenity)
         ),
+        obstacles=tuple(map(_obstacle, everything(session, Obstacle))),
+    )
+
+
+def _obstacle(obstacle: Obstacle) -> ObstacleDraft:
+    return ObstacleDraft(
+        ref=obstacle.ref,
+        kind=obstacle.kind,
+        room=obstacle.room.ref,
+        element=obstacle.element,
+        outline=tuple((x, y) for x, y in obstacle.outline),
     )
 
 
@@ -125,6 +137,7 @@ def _door(door: Door, floors: dict[int, str]) -> DoorDraft:
         width_m=door.width_m,
         headroom_m=door.headroom_m,
         step_mm=door.step_mm,
+        gradient_percent=door.gradient_percent,
         one_way=door.one_way,
         note=door.note,
     )
@@ -150,6 +163,7 @@ def _passage(passage: Passage) -> PassageDraft:
         kind=passage.kind,
         name=passage.name,
         width_m=passage.width_m,
+        headroom_m=passage.headroom_m,
         steps=passage.steps,
         rise_mm=passage.rise_mm,
         length_m=passage.length_m,
@@ -251,6 +265,7 @@ def _demonstration(demonstration: Demonstration) -> DemonstrationDraft:
         warm_up_minutes=demonstration.warm_up_minutes,
         noise_db=demonstration.noise_db,
         noise_at_m=demonstration.noise_at_m,
+        sudden=demonstration.sudden,
         stand_back_m=demonstration.stand_back_m,
         steps=tuple(demonstration.steps),
         cautions=tuple(demonstration.cautions),

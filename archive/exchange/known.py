@@ -18,6 +18,7 @@ HOMES = {
     "station": "plan/plan.toml",
     "passage": "plan/plan.toml",
     "amenity": "plan/plan.toml",
+    "obstacle": "plan/plan.toml",
     "person": "people.csv",
     "term": "terms.csv",
     "hazard": "hazards/",

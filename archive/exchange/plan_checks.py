@@ -10,6 +10,7 @@ from shapely import Polygon, STRtree
 
 from archive.exchange.draft import Draft, PlanDraft, Point, RoomDraft
 from archive.exchange.faults import FaultList, shown
+from archive.exchange.obstacle_checks import check_obstacles
 
 # Drawn by hand, two rooms may share a strip along their wall: up to 100 square centimetres.
 OVERLAP_M2 = 0.01
@@ -40,6 +41,8 @@ def check_plan(plan: PlanDraft, faults: FaultList) -> None:
         if shape is not None and shape.distance(Spot(spot)) * scale > ROOM_M:
             found = f"{what} lies outside its room {shown(room)}"
             faults.add(draft.origin, found, "Move it into the room's outline, or name the room that it is in")
+    by_room = {room.ref: scales.get(room.floor, 0.0) for room in plan.rooms}
+    check_obstacles(plan, shapes, by_room, faults)
     for door in plan.doors:
         for room in filter(None, (door.room_a, door.room_b)):
             shape = shapes.get(room)

@@ -16,7 +16,7 @@ from xml.sax.saxutils import escape, quoteattr
 from defusedxml import DefusedXmlException
 from defusedxml.ElementTree import DefusedXMLParser
 
-from archive.exchange import svg_shapes
+from archive.exchange import svg_footprint, svg_shapes
 from archive.exchange.faults import FaultList, Place, shown
 from archive.exchange.svg_numbers import UNMOVED, Matrix, Point, joined, numbers, transform
 
@@ -94,6 +94,10 @@ class Drawing:
     def outline(self, element: str) -> list[Point]:
         """The one outline of a shape in user units; KeyError for no such id, ValueError for no outline."""
         return svg_shapes.outline(*self.elements[element])
+
+    def footprint(self, element: str, thickness: float) -> list[Point]:
+        """What a shape, group or line covers of the floor; KeyError for no such id, ValueError for no shape."""
+        return svg_footprint.footprint(*self.elements[element], thickness)
 
     def centre(self, element: str) -> Point:
         """The middle of a shape or group; KeyError for no such id, ValueError for no shape."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import TypeVar
 
 from archive.exchange.draft import (
@@ -10,6 +10,7 @@ from archive.exchange.draft import (
     DoorDraft,
     EndDraft,
     FloorDraft,
+    ObstacleDraft,
     PassageDraft,
     PlanDraft,
     Point,
@@ -23,13 +24,15 @@ from archive.exchange.known import Known
 from archive.exchange.plan_checks import check_plan, label_point
 from archive.exchange.plan_svg import Drawing, parse_drawing
 from archive.exchange.toml_files import TomlTable, parse_toml
-from archive.plan.model import AMENITY_KINDS, PASSAGE_KINDS
+from archive.plan.model import AMENITY_KINDS, OBSTACLE_KINDS, PASSAGE_KINDS
 
 FILE = "plan/plan.toml"
-KINDS = ("floor", "room", "door", "station", "passage", "amenity")
+KINDS = ("floor", "room", "door", "station", "passage", "amenity", "obstacle")
 OUTSIDE = "outside"
 NAME, LINE = 300, 120
 _FAR = 1e6
+# A rope or chain is drawn as a line; it is taken to be so thick.
+_ROPE_M = 0.05
 
 T = TypeVar("T")
 
@@ -54,6 +57,7 @@ def read_plan(files: FolderFiles, known: Known) -> PlanDraft:
         stations=kept(reader.station(row) for row in table.tables("stations")),
         passages=kept(reader.passage(row) for row in table.tables("passages")),
         amenities=kept(reader.amenity(row) for row in table.tables("amenities")),
+        obstacles=kept(reader.obstacle(row) for row in table.tables("obstacles")),
     )
     table.finish()
     for kind, entries in (("floors", draft.floors), ("rooms", draft.rooms)):
@@ -68,6 +72,7 @@ class _PlanReader:
         self.files, self.known = files, known
         self.drawings: dict[str, Drawing | None] = {}
         self.floor_of: dict[str, str] = {}
+        self.scales: dict[str, float] = {}
         self.levels: dict[int, str] = {}
         self.numbers: dict[int, str] = {}
 
@@ -81,6 +86,7 @@ class _PlanReader:
         self.drawings[ref] = drawing
         level = row.whole("level", -20, 200)
         self._once(self.levels, level, ref, row, "level")
+        self.scales[ref] = row.number("metres_per_unit", 1e-6, 1000)
         draft = FloorDraft(
             origin=row.place(),
             ref=ref,
@@ -88,7 +94,7 @@ class _PlanReader:
             level=level,
             svg_name=svg_name,
             svg=drawing.svg if drawing else "",
-            metres_per_unit=row.number("metres_per_unit", 1e-6, 1000),
+            metres_per_unit=self.scales[ref],
         )
         row.finish()
         return draft
@@ -138,6 +144,7 @@ class _PlanReader:
             width_m=row.number("width_m", 0.1, 50),
             headroom_m=row.number("headroom_m", 0.3, 50, default=2.0),
             step_mm=row.number("step_mm", 0, 2000, default=0),
+            gradient_percent=row.number("gradient_percent", 0, 100, default=0),
             one_way=one_way,
             note=row.text("note"),
         )
@@ -178,6 +185,7 @@ class _PlanReader:
             kind=kind,
             name=row.text("name", required=True, limit=NAME),
             width_m=row.number("width_m", 0.1, 50),
+            headroom_m=row.number("headroom_m", 0.3, 50, default=2.0),
             steps=row.whole("steps", 0, 1000, default=0),
             rise_mm=row.number("rise_mm", 0, 20_000, default=0),
             length_m=row.number("length_m", 0, 1000, default=0),
@@ -200,6 +208,23 @@ class _PlanReader:
             room=room,
             element=element,
             spot=spot,
+        )
+        row.finish()
+        return draft
+
+    def obstacle(self, row: TomlTable) -> ObstacleDraft | None:
+        """Something that stands on the floor and is walked round."""
+        room = self.known.tie("room", row, "room")
+        element = row.text("element", required=True, limit=LINE)
+        floor = self.floor_of.get(room, "")
+        thickness = _ROPE_M / self.scales.get(floor, 1.0)
+        draft = ObstacleDraft(
+            origin=row.place("element"),
+            ref=self._ref("obstacle", row),
+            kind=row.choice("kind", OBSTACLE_KINDS),
+            room=room,
+            element=element,
+            outline=tuple(self._drawn(row, floor, element, lambda drawing: drawing.footprint(element, thickness), [])),
         )
         row.finish()
         return draft
@@ -238,24 +263,21 @@ class _PlanReader:
 
     def _spot(self, row: TomlTable, floor: str) -> tuple[str, Point]:
         element = row.text("element", required=True, limit=LINE)
-        drawing = self.drawings.get(floor)
-        if drawing is None or not element:
-            return element, (0.0, 0.0)
-        try:
-            return element, drawing.centre(element)
-        except (KeyError, ValueError) as problem:
-            self._no_shape(row, floor, element, problem)
-            return element, (0.0, 0.0)
+        return element, self._drawn(row, floor, element, lambda drawing: drawing.centre(element), (0.0, 0.0))
 
     def _outline(self, row: TomlTable, floor: str, element: str) -> list[Point]:
+        return self._drawn(row, floor, element, lambda drawing: drawing.outline(element), [])
+
+    def _drawn(self, row: TomlTable, floor: str, element: str, asked: Callable[[Drawing], T], without: T) -> T:
+        """What a floor's drawing tells of an element; a fault, and what stands for nothing, where it does not."""
         drawing = self.drawings.get(floor)
         if drawing is None or not element:
-            return []
+            return without
         try:
-            return drawing.outline(element)
+            return asked(drawing)
         except (KeyError, ValueError) as problem:
             self._no_shape(row, floor, element, problem)
-            return []
+            return without
 
     def _no_shape(self, row: TomlTable, floor: str, element: str, problem: Exception) -> None:
         if isinstance(problem, KeyError):

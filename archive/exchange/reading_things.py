@@ -189,6 +189,7 @@ def _demonstration(row: TomlTable, known: Known, machines: set[str]) -> Demonstr
         warm_up_minutes=row.number("warm_up_minutes", 0, 600, default=0),
         noise_db=row.number("noise_db", 0, 194) if row.has("noise_db") else None,
         noise_at_m=row.number("noise_at_m", 0.01, 1000) if row.has("noise_at_m") else None,
+        sudden=row.flag("sudden", default=False),
         stand_back_m=row.number("stand_back_m", 0, 1000),
         steps=steps,
         cautions=cautions,

@@ -1,10 +1,10 @@
-"""The plan as records: floors, rooms, doors, stations, passages and amenities."""
+"""The plan as records: floors, rooms, doors, stations, passages, amenities and obstacles."""
 
 from __future__ import annotations
 
 from archive.exchange.draft import PassageDraft, PlanDraft
 from archive.exchange.stored import Records
-from archive.plan.model import Amenity, Door, Floor, Passage, PassageEnd, Room, Station
+from archive.plan.model import Amenity, Door, Floor, Obstacle, Passage, PassageEnd, Room, Station
 
 
 def store_plan(plan: PlanDraft, records: Records) -> None:
@@ -16,6 +16,7 @@ def store_plan(plan: PlanDraft, records: Records) -> None:
     for position, passage in enumerate(plan.passages):
         records.session.add(_passage(position, passage, records))
     _store_amenities(plan, records)
+    _store_obstacles(plan, records)
 
 
 def _store_floors(plan: PlanDraft, records: Records) -> None:
@@ -66,6 +67,7 @@ def _store_doors(plan: PlanDraft, records: Records) -> None:
             width_m=door.width_m,
             headroom_m=door.headroom_m,
             step_mm=door.step_mm,
+            gradient_percent=door.gradient_percent,
             one_way=door.one_way,
             note=door.note,
         )
@@ -103,6 +105,19 @@ def _store_amenities(plan: PlanDraft, records: Records) -> None:
         records.session.add(record)
 
 
+def _store_obstacles(plan: PlanDraft, records: Records) -> None:
+    for position, obstacle in enumerate(plan.obstacles):
+        record = Obstacle(
+            ref=obstacle.ref,
+            position=position,
+            kind=obstacle.kind,
+            room=records.get(Room, obstacle.room),
+            element=obstacle.element,
+            outline=[list(point) for point in obstacle.outline],
+        )
+        records.session.add(record)
+
+
 def _passage(position: int, passage: PassageDraft, records: Records) -> Passage:
     return Passage(
         ref=passage.ref,
@@ -110,6 +125,7 @@ def _passage(position: int, passage: PassageDraft, records: Records) -> Passage:
         kind=passage.kind,
         name=passage.name,
         width_m=passage.width_m,
+        headroom_m=passage.headroom_m,
         steps=passage.steps,
         rise_mm=passage.rise_mm,
         length_m=passage.length_m,

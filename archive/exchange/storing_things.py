@@ -159,6 +159,7 @@ def _store_demonstrations(draft: CollectionDraft, records: Records) -> None:
             warm_up_minutes=demonstration.warm_up_minutes,
             noise_db=demonstration.noise_db,
             noise_at_m=demonstration.noise_at_m,
+            sudden=demonstration.sudden,
             stand_back_m=demonstration.stand_back_m,
             steps=list(demonstration.steps),
             cautions=list(demonstration.cautions),

@@ -30,20 +30,31 @@ def outline(element: Element, matrix: Matrix) -> list[Point]:
 
 def centre(element: Element, matrix: Matrix) -> Point:
     """The middle of the box around a shape, or around all shapes of a group."""
-    points = list(_all_points(element, matrix))
-    if not points:
-        raise ValueError("it is no shape")
+    points = [point for line in moved_lines(element, matrix) for point in line]
     xs, ys = [x for x, _ in points], [y for _, y in points]
     return _kept(((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2))
 
 
-def _all_points(element: Element, matrix: Matrix) -> Iterator[Point]:
+def moved_lines(element: Element, matrix: Matrix) -> list[list[Point]]:
+    """Every line of a shape, or of all shapes of a group, its transforms applied; ValueError where there is none."""
+    lines = list(_all_lines(element, matrix))
+    if not lines:
+        raise ValueError("it is no shape")
+    return lines
+
+
+def is_open(element: Element, line: list[Point]) -> bool:
+    """Whether the one line of a shape is drawn from one end to another and encloses nothing."""
+    return _tag(element) == "line" or (_tag(element) in ("polyline", "path") and line[0] != line[-1])
+
+
+def _all_lines(element: Element, matrix: Matrix) -> Iterator[list[Point]]:
     if _tag(element) != "g":
-        yield from (moved(point, matrix) for line in _lines(element) for point in line)
+        yield from ([moved(point, matrix) for point in line] for line in _lines(element))
         return
     for child in element:
         if _tag(child) in ("g", "rect", "circle", "ellipse", "line", "polyline", "polygon", "path"):
-            yield from _all_points(child, joined(matrix, transform(child.get("transform", ""))))
+            yield from _all_lines(child, joined(matrix, transform(child.get("transform", ""))))
 
 
 def _lines(element: Element) -> list[list[Point]]:

@@ -91,6 +91,7 @@ def _plan(plan: PlanDraft) -> Table:
                     "width_m": door.width_m,
                     "headroom_m": door.headroom_m,
                     "step_mm": door.step_mm,
+                    "gradient_percent": door.gradient_percent or None,
                     "one_way": door.one_way,
                     "note": door.note or None,
                 }
@@ -119,6 +120,12 @@ def _plan(plan: PlanDraft) -> Table:
                 for amenity in plan.amenities
             ]
         ),
+        "obstacles": Sections(
+            [
+                {"ref": obstacle.ref, "kind": obstacle.kind, "room": obstacle.room, "element": obstacle.element}
+                for obstacle in plan.obstacles
+            ]
+        ),
     }
 
 
@@ -143,6 +150,7 @@ def _passage(passage: PassageDraft) -> Table:
         "kind": passage.kind,
         "name": passage.name,
         "width_m": passage.width_m,
+        "headroom_m": passage.headroom_m,
         "steps": passage.steps or None,
         "rise_mm": passage.rise_mm or None,
         "length_m": passage.length_m or None,
@@ -235,6 +243,7 @@ def _demonstrations(draft: CollectionDraft) -> Table:
                     "warm_up_minutes": demonstration.warm_up_minutes,
                     "noise_db": demonstration.noise_db,
                     "noise_at_m": demonstration.noise_at_m,
+                    "sudden": demonstration.sudden or None,
                     "stand_back_m": demonstration.stand_back_m,
                     "steps": demonstration.steps,
                     "cautions": demonstration.cautions,

@@ -1,49 +1,87 @@
-"""The plan's records as spots and links for walking."""
+"""The plan's records as plain values in metres, on one day."""
 
 from __future__ import annotations
 
-import math
+import datetime as dt
+from collections.abc import Iterable, Sequence
 
 from sqlalchemy.orm import Session
 
 from archive.plan import queries
-from archive.plan.model import Floor, Passage, Room
-from archive.plan.walking import House, Link, Spot
-
-# A metre of stairs is slow, and a lift is waited for; both count for more than their length on the plan.
-_STAIR_STEP_M = 0.6
-_LIFT_M = 25.0
-
-
-def house_of(session: Session) -> House:
-    """Every station, door and passage of the collection's plan."""
-    floors = {floor.id: floor for floor in queries.floors(session)}
-    outlines = {room.ref: _in_metres(room, floor) for floor in floors.values() for room in floor.rooms}
-    passages = queries.passages(session)
-    spots = [
-        _spot(f"station {station.ref}", [station.room], station.x, station.y) for station in queries.stations(session)
-    ]
-    for door in queries.doors(session):
-        rooms = [room for room in (door.room_a, door.room_b) if room is not None]
-        spots.append(_spot(f"door {door.ref}", rooms, door.x, door.y, stepped=door.step_mm > 0))
-    for passage in passages:
-        spots += [_spot(f"{passage.ref} {end.position}", [end.room], end.x, end.y) for end in passage.ends]
-    return House(spots, [_link(passage, floors) for passage in passages if len(passage.ends) == 2], outlines)
+from archive.plan.model import Door, Floor, Obstacle, Passage, Room, Station
+from archive.plan.premises import (
+    Climb,
+    Doorway,
+    Level,
+    Outline,
+    PassageEnd,
+    Point,
+    Premises,
+    RoomShape,
+    Standpoint,
+)
 
 
-def _in_metres(room: Room, floor: Floor) -> list[tuple[float, float]]:
-    return [(float(x) * floor.metres_per_unit, float(y) * floor.metres_per_unit) for x, y in room.outline]
+def premises_of(session: Session, on: dt.date, noisy_rooms: frozenset[str] = frozenset()) -> Premises:
+    """The whole house as it stands on a day."""
+    floors = queries.floors(session)
+    scales = {floor.id: floor.metres_per_unit for floor in floors}
+    standing: dict[int, list[Obstacle]] = {}
+    for obstacle in queries.obstacles(session):
+        standing.setdefault(obstacle.room_id, []).append(obstacle)
+    return Premises(
+        levels=tuple(Level(floor.ref, floor.name, floor.level) for floor in floors),
+        rooms=tuple(_room(room, floor, standing.get(room.id, [])) for floor in floors for room in floor.rooms),
+        doors=tuple(_door(door, scales[door.floor_id]) for door in queries.doors(session)),
+        stations=tuple(_station(one, scales[one.room.floor_id]) for one in queries.stations(session)),
+        passages=tuple(_passage(one, scales) for one in queries.passages(session)),
+        closed=frozenset((one.kind, one.place) for one in queries.out_of_use_on(session, on)),
+        noisy=noisy_rooms,
+    )
 
 
-def _spot(name: str, rooms: list[Room], x: float, y: float, *, stepped: bool = False) -> Spot:
-    floor = rooms[0].floor
+def _room(room: Room, floor: Floor, standing: Sequence[Obstacle]) -> RoomShape:
     scale = floor.metres_per_unit
-    return Spot(name, floor.ref, tuple(room.ref for room in rooms), x * scale, y * scale, stepped)
+    obstacles = tuple(_outline(obstacle.outline, scale) for obstacle in standing)
+    return RoomShape(room.ref, room.name, floor.ref, _outline(room.outline, scale), obstacles)
 
 
-def _link(passage: Passage, floors: dict[int, Floor]) -> Link:
-    first, second = passage.ends
-    scale = floors[first.room.floor_id].metres_per_unit
-    plain = math.dist((first.x, first.y), (second.x, second.y)) * scale
-    metres = {"stairs": passage.steps * _STAIR_STEP_M, "lift": _LIFT_M}.get(passage.kind, passage.length_m or plain)
-    return Link(f"{passage.ref} {first.position}", f"{passage.ref} {second.position}", metres, passage.kind)
+def _door(door: Door, scale: float) -> Doorway:
+    return Doorway(
+        ref=door.ref,
+        rooms=(door.room_a.ref, door.room_b.ref if door.room_b else ""),
+        at=_point(door.x, door.y, scale),
+        width_m=door.width_m,
+        headroom_m=door.headroom_m,
+        step_mm=door.step_mm,
+        gradient_percent=door.gradient_percent,
+        one_way=door.one_way,
+    )
+
+
+def _station(station: Station, scale: float) -> Standpoint:
+    return Standpoint(station.ref, station.name, station.room.ref, _point(station.x, station.y, scale))
+
+
+def _passage(passage: Passage, scales: dict[int, float]) -> Climb:
+    return Climb(
+        ref=passage.ref,
+        kind=passage.kind,
+        name=passage.name,
+        ends=tuple(PassageEnd(one.room.ref, _point(one.x, one.y, scales[one.room.floor_id])) for one in passage.ends),
+        width_m=passage.width_m,
+        headroom_m=passage.headroom_m,
+        steps=passage.steps,
+        rise_mm=passage.rise_mm,
+        length_m=passage.length_m,
+        capacity=passage.capacity,
+        cycle_s=passage.cycle_s,
+    )
+
+
+def _outline(points: Iterable[Sequence[float]], scale: float) -> Outline:
+    return tuple(_point(x, y, scale) for x, y in points)
+
+
+def _point(x: float, y: float, scale: float) -> Point:
+    return float(x) * scale, float(y) * scale

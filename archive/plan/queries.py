@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Sequence
 
-from sqlalchemy import select
+from sqlalchemy import or_, select
 from sqlalchemy.orm import Session, selectinload
 
-from archive.plan.model import Amenity, Door, Floor, Passage, PassageEnd, Room, Station
+from archive.plan.model import Amenity, Door, Floor, Obstacle, OutOfUse, Passage, PassageEnd, Room, Station
 from archive.store.queries import found
 
 
@@ -47,6 +48,22 @@ def passages(session: Session) -> Sequence[Passage]:
     """All stairs, lifts and ramps with their ends."""
     ends = selectinload(Passage.ends).selectinload(PassageEnd.room)
     return session.scalars(select(Passage).options(ends).order_by(Passage.position)).all()
+
+
+def obstacles(session: Session) -> Sequence[Obstacle]:
+    """Machines, benches and barriers that are walked round."""
+    return session.scalars(select(Obstacle).order_by(Obstacle.position)).all()
+
+
+def out_of_use(session: Session) -> Sequence[OutOfUse]:
+    """Everything that is out of use now, was, or will be; the newest first."""
+    return session.scalars(select(OutOfUse).order_by(OutOfUse.from_day.desc(), OutOfUse.id.desc())).all()
+
+
+def out_of_use_on(session: Session, on: dt.date) -> Sequence[OutOfUse]:
+    """What is out of use on a day."""
+    lasting = or_(OutOfUse.until_day.is_(None), OutOfUse.until_day >= on)
+    return session.scalars(select(OutOfUse).where(OutOfUse.from_day <= on, lasting).order_by(OutOfUse.id)).all()
 
 
 def amenities(session: Session) -> Sequence[Amenity]:

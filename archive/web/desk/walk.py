@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import itertools
 import math
 from collections.abc import Sequence
@@ -10,10 +11,11 @@ from dataclasses import dataclass
 from sqlalchemy.orm import Session
 
 from archive.plan.drawing import Drawing, Frame, drawing_of, frame_around
-from archive.plan.house import house_of
 from archive.plan.model import Floor
 from archive.plan.queries import floors
-from archive.plan.walking import Spot
+from archive.plan.ways import Leg, Needs, Party, Spot, ways_of
+from archive.store.queries import collection
+from archive.tours.model import Tour
 from archive.tours.sheet import TimedStop, TourSheet
 
 # An arrow stands short of the middle, so that there and back again are two arrows and not a cross.
@@ -52,18 +54,36 @@ class WalkedFloor:
         return self.frame.width / 36
 
 
-def walked_floors(session: Session, sheet: TourSheet) -> Sequence[WalkedFloor]:
+def walked_floors(session: Session, sheet: TourSheet, on: dt.date) -> Sequence[WalkedFloor]:
     """The floors that a tour touches, in the order of first arrival."""
-    house = house_of(session)
-    without = frozenset({"stairs", "step"}) if "step-free" in sheet.tour.needs else frozenset[str]()
-    refs = [timed.stop.station.ref for timed in sheet.stops]
-    legs = [house.way(f"station {one}", f"station {other}", without=without) for one, other in itertools.pairwise(refs)]
+    runs = [leg.spots for leg in tour_legs(session, sheet, on) if leg is not None]
     by_ref = {floor.ref: floor for floor in floors(session)}
     order = dict.fromkeys(timed.stop.station.room.floor.ref for timed in sheet.stops)
-    return [_walked(by_ref[ref], legs, sheet) for ref in order]
+    return [_walked(by_ref[ref], runs, sheet) for ref in order]
 
 
-def _walked(floor: Floor, legs: list[list[Spot]], sheet: TourSheet) -> WalkedFloor:
+def tour_legs(session: Session, sheet: TourSheet, on: dt.date) -> list[Leg | None]:
+    """The way from each stop to the next, by the tour's needs; None where there is none on that day."""
+    ways = ways_of(session, on)
+    tour = sheet.tour
+    party = Party(tour.group_size, collection(session).walking_pace_m_per_s)
+    refs = [timed.stop.station.ref for timed in sheet.stops]
+    return [ways.leg(one, other, walking_needs(tour), party) for one, other in itertools.pairwise(refs)]
+
+
+def tour_directions(session: Session, sheet: TourSheet, on: dt.date) -> list[tuple[str, ...]]:
+    """For each stop the sentences that lead to it from the one before; none for the first."""
+    legs = tour_legs(session, sheet, on)
+    return [(), *(leg.directions if leg else () for leg in legs)][: len(sheet.stops)]
+
+
+def walking_needs(tour: Tour) -> Needs:
+    """A tour's needs, as far as they bear on its ways."""
+    words = set(tour.needs)
+    return Needs(step_free="step-free" in words, narrow="narrow" in words, no_lift="no-lift" in words)
+
+
+def _walked(floor: Floor, legs: Sequence[Sequence[Spot]], sheet: TourSheet) -> WalkedFloor:
     runs = [run for leg in legs for run in _runs(leg, floor.ref) if len(run) > 1]
     return WalkedFloor(
         floor=floor,
@@ -74,7 +94,7 @@ def _walked(floor: Floor, legs: list[list[Spot]], sheet: TourSheet) -> WalkedFlo
     )
 
 
-def _runs(leg: list[Spot], floor: str) -> list[list[Spot]]:
+def _runs(leg: Sequence[Spot], floor: str) -> list[list[Spot]]:
     """The unbroken parts of a leg that lie on one floor."""
     return [list(run) for ref, run in itertools.groupby(leg, key=lambda spot: spot.floor) if ref == floor]
 
