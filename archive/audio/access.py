@@ -1,16 +1,16 @@
-"""Access copies: small mono files that every browser plays, made from the master with closed ranges masked."""
+"""Access copies: small files that every browser plays, made from the master with closed ranges masked."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from contextlib import ExitStack
 from pathlib import Path
 
 from archive.audio.levels import Levels
 from archive.audio.masking import Mask, With
+from archive.audio.pouring import pour, writers
 from archive.audio.reading import open_sound
 from archive.audio.waveform import LevelMeter
-from archive.audio.writing import ACCESS_FORMS, writing
+from archive.audio.writing import access_form
 from archive.values.timecode import Span
 
 
@@ -22,11 +22,9 @@ def make_copies(
     What is closed is replaced before it reaches an encoder, so no codec can smear it out of its range.
     """
     spans = tuple(closed)
-    with open_sound(source) as sound, ExitStack() as open_files:
-        writers = [open_files.enter_context(writing(path, ACCESS_FORMS[form], sound)) for form, path in targets.items()]
+    with open_sound(source) as sound:
         mask, meter = Mask.of(spans, sound.rate, with_), LevelMeter(sound.rate)
-        for block in map(mask.on, sound.blocks()):
-            meter.take(block)
-            for writer in writers:
-                writer.put(block)
+        forms = {path: access_form(form, sound.channels) for form, path in targets.items()}
+        with writers(sound, forms) as copies:
+            pour(map(mask.on, sound.blocks()), (meter, *copies))
         return meter.levels(spans)

@@ -10,9 +10,11 @@ from typing import Any
 
 import numpy as np
 
+from archive.audio.loudness import SPEECH_TARGET_LUFS, Loudness, LoudnessMeter, gain_to
 from archive.audio.masking import Mask, With
+from archive.audio.pouring import writers
 from archive.audio.reading import SMALLEST_GAP_SECONDS, Block, Samples, Sound, open_sound
-from archive.audio.writing import ACCESS_FORMS, Form, writing
+from archive.audio.writing import Form, access_form, lossless_form
 from archive.errors import OutOfRange
 from archive.values.timecode import Span, format_timecode
 
@@ -20,24 +22,68 @@ FADE_MS = 10
 LONGEST_MS = 30 * 60 * 1000
 # Decoders need a running start after a seek: Opus 80 ms, MP3 a few frames.
 _RUN_UP_SECONDS = 0.5
-_FORMS = {".wav": Form("wav", "pcm_s16le"), ".webm": ACCESS_FORMS["webm"], ".mp3": ACCESS_FORMS["mp3"]}
+_COPIES = {".webm": "webm", ".mp3": "mp3", ".m4a": "m4a"}
+_WIDTHS = {"s16": 2, "s32": 4}
+_KINDS = {"s16": np.int16, "s32": np.int32}
 
 
-def cut(source: Path, target: Path, span: Span, *, closed: Iterable[Span] = (), with_: With = "silence") -> None:
-    """Write a stretch of a sound as WAV, WebM or MP3, by the target's name; closed ranges are masked first.
+def cut(
+    source: Path,
+    target: Path,
+    span: Span,
+    *,
+    closed: Iterable[Span] = (),
+    with_: With = "silence",
+    level_to: float | None = None,
+) -> float:
+    """Write a stretch of a sound as WAV, WebM, MP3 or M4A, by the target's name; closed ranges are masked first.
 
-    Only the stretch is read and decoded, so a clip at the end of a long master is as quick as one at its start.
+    With `level_to` its loudness is brought to so many LUFS, as far as its true peak allows; the gain in dB is given
+    back. Only the stretch is read and decoded, so a clip at the end of a long master is as quick as one at its start.
     """
-    form = _FORMS.get(target.suffix)
-    if form is None:
-        raise OutOfRange(f"A clip is a {', '.join(_FORMS)} file, not '{target.name}'.")
+    if target.suffix not in (".wav", *_COPIES):
+        raise OutOfRange(f"A clip is a .wav, {', '.join(_COPIES)} file, not '{target.name}'.")
+    with open_sound(source) as sound:
+        stretch = _masked(sound, span, closed, with_)
+        held = replace(sound, held_as="s32" if sound.held_as == "s32" else "s16")
+        gain = 0.0 if level_to is None else gain_to(level_to, _loudness(sound, stretch))
+        faded = _faded(_as_held(stretch, gain, held.held_as), held)
+        with writers(held, {target: _form(target, held)}) as (writer,):
+            writer.take(Block(0, faded))
+        return gain
+
+
+def loudness_of(source: Path, span: Span, *, closed: Iterable[Span] = ()) -> Loudness:
+    """How loud a stretch is, with what is closed silent."""
+    with open_sound(source) as sound:
+        return _loudness(sound, _masked(sound, span, closed, "silence"))
+
+
+def shared_level(clips: Iterable[Loudness]) -> float:
+    """The loudness in LUFS that all clips of a tour can reach: -23, or less where a clip's true peak stands against."""
+    return min((SPEECH_TARGET_LUFS, *(_reachable(clip) for clip in clips if clip.integrated is not None)))
+
+
+def _reachable(clip: Loudness) -> float:
+    return (clip.integrated or 0.0) + gain_to(SPEECH_TARGET_LUFS, clip)
+
+
+def _masked(sound: Sound, span: Span, closed: Iterable[Span], with_: With) -> Block:
     if span.length_ms > LONGEST_MS:
         raise OutOfRange(f"A clip lasts up to {LONGEST_MS // 60_000} minutes, not {format_timecode(span.length_ms)}.")
-    with open_sound(source) as sound:
-        stretch = Mask.of(closed, sound.rate, with_).on(_stretch(sound, span))
-        faded = _faded(_as_int16(stretch.samples), sound)
-        with writing(target, form, replace(sound, held_as="s16")) as writer:
-            writer.put(Block(0, faded))
+    return Mask.of(closed, sound.rate, with_).on(_stretch(sound, span))
+
+
+def _loudness(sound: Sound, stretch: Block) -> Loudness:
+    meter = LoudnessMeter(sound.rate, sound.channel_names)
+    meter.take(Block(0, stretch.samples))
+    return meter.loudness()
+
+
+def _form(target: Path, sound: Sound) -> Form:
+    if target.suffix == ".wav":
+        return lossless_form(target, sound)
+    return access_form(_COPIES[target.suffix], sound.channels)
 
 
 def _stretch(sound: Sound, span: Span) -> Block:
@@ -68,11 +114,14 @@ def _pieces_from(sound: Sound, first: int) -> Iterator[Block]:
             yield piece
 
 
-def _as_int16(samples: Samples) -> Samples:
-    if samples.dtype == np.int16:
+def _as_held(stretch: Block, gain_db: float, held_as: str) -> Samples:
+    """In whole numbers, louder or softer; untouched where there is nothing to change."""
+    samples, kind = stretch.samples, _KINDS[held_as]
+    if samples.dtype == kind and gain_db == 0:
         return samples
-    wider = samples >> 16 if samples.dtype == np.int32 else np.rint(np.clip(samples, -1, 1) * 32_767)
-    return np.asarray(wider, np.int16)
+    highest = 2 ** (8 * _WIDTHS[held_as] - 1) - 1
+    wave = samples.astype(np.float64) if samples.dtype == kind else stretch.floats.astype(np.float64) * highest
+    return np.asarray(np.rint(np.clip(wave * 10 ** (gain_db / 20), -highest, highest)), kind)
 
 
 def _faded(samples: Samples, sound: Sound) -> Samples:
@@ -81,7 +130,7 @@ def _faded(samples: Samples, sound: Sound) -> Samples:
     head, tail = _segment(samples[:edge], sound), _segment(samples[len(samples) - edge :], sound)
     body = _segment(samples[edge : len(samples) - edge], sound)
     joined = head.fade_in(len(head)).append(body, crossfade=0).append(tail.fade_out(len(tail)), crossfade=0)
-    samples = np.frombuffer(joined.raw_data, np.int16)
+    samples = np.frombuffer(joined.raw_data, samples.dtype)
     return samples.reshape(-1, sound.channels)
 
 
@@ -91,4 +140,4 @@ def _segment(samples: Samples, sound: Sound) -> Any:
         warnings.simplefilter("ignore")
         from pydub import AudioSegment
     data = np.ascontiguousarray(samples).tobytes()
-    return AudioSegment(data=data, sample_width=2, frame_rate=sound.rate, channels=sound.channels)
+    return AudioSegment(data=data, sample_width=_WIDTHS[sound.held_as], frame_rate=sound.rate, channels=sound.channels)

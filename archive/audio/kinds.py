@@ -6,12 +6,29 @@ from pathlib import Path
 
 from archive.errors import CannotRead
 
-SOUND_ALLOWED = "Give a WAV, FLAC, WebM, Ogg, Opus, MP3, M4A or AIFF file"
+SOUND_ALLOWED = "Give a WAV, FLAC, WebM, Ogg, Opus, MP3, M4A, AIFF or WMA file, or a video file with sound"
 
 _HEAD = 4096
-_PLAYLISTS = (b"#EXTM3U", b"ffconcat", b"[playlist]", b"[Reference]", b"file ", b"<MPD", b"<asx", b"<smil")
+_PLAYLISTS = (b"#extm3u", b"ffconcat", b"[playlist]", b"[reference]", b"file ", b"<asx", b"<smil", b"v=0")
+# These stand behind an XML declaration and remarks.
+_XML_PLAYLISTS = (b"<mpd", b"<playlist", b"<smoothstreamingmedia", b"<smil", b"<asx")
 _PICTURES = (b"\x89PNG", b"\xff\xd8\xff", b"GIF8", b"BM", b"II*\x00", b"MM\x00*")
-_PLAIN = ((b"fLaC", "flac"), (b"OggS", "ogg"), (b"\x1aE\xdf\xa3", "matroska"))
+_PLAIN = (
+    (b"fLaC", "flac"),
+    (b"OggS", "ogg"),
+    (b"\x1aE\xdf\xa3", "matroska"),
+    (b"0&\xb2u\x8ef\xcf\x11", "asf"),
+    (b"riff.\x91\xcf\x11", "w64"),
+    (b"\x00\x00\x01\xba", "mpeg"),
+    (b"FLV\x01", "flv"),
+    (b".snd", "au"),
+    (b"caff", "caf"),
+    (b"wvpk", "wv"),
+    (b"#!AMR", "amr"),
+)
+_RIFF_KINDS = {b"WAVE": "wav", b"AVI ": "avi"}
+_MOV_BOXES = (b"ftyp", b"moov", b"mdat", b"wide")
+_TS_PACKET = 188
 
 
 def container_of(path: Path) -> str:
@@ -29,15 +46,17 @@ def container_of(path: Path) -> str:
 
 
 def _kind(head: bytes) -> str | None:
-    if head[:4] in (b"RIFF", b"RF64", b"BW64") and head[8:12] == b"WAVE":
-        return "wav"
+    if head[:4] in (b"RIFF", b"RF64", b"BW64"):
+        return _RIFF_KINDS.get(head[8:12])
     if head[:4] == b"FORM" and head[8:12] in (b"AIFF", b"AIFC"):
         return "aiff"
-    if head[4:8] == b"ftyp":
+    if head[4:8] in _MOV_BOXES:
         return "mov"
     for start, kind in _PLAIN:
         if head.startswith(start):
             return kind
+    if len(head) > 3 * _TS_PACKET and set(head[: 3 * _TS_PACKET + 1 : _TS_PACKET]) == {ord("G")}:
+        return "mpegts"
     return _mpeg_kind(head)
 
 
@@ -61,10 +80,10 @@ def _length_of_id3(head: bytes) -> int:
 
 def _what_it_is(head: bytes) -> str:
     """In words, for the person who gave the file."""
-    text = head.removeprefix(b"\xef\xbb\xbf").lstrip()
+    text = head.removeprefix(b"\xef\xbb\xbf").lstrip().lower()
     if not head:
         return "it is empty"
-    if text.startswith(_PLAYLISTS):
+    if text.startswith(_PLAYLISTS) or (text.startswith(b"<") and any(word in text for word in _XML_PLAYLISTS)):
         return "it is a playlist, which points to other files, and not sound itself"
     if head.startswith(_PICTURES) or head[8:12] == b"WEBP" or b"<svg" in head:
         return "it is a picture, not sound"

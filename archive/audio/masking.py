@@ -91,7 +91,7 @@ def mask(source: Path, target: Path, spans: Iterable[Span], with_: With = "silen
     with open_sound(source) as sound, writing(target, lossless_form(target, sound), sound) as writer:
         closed = Mask.of(spans, sound.rate, with_)
         for block in sound.blocks():
-            writer.put(closed.on(block))
+            writer.take(closed.on(block))
 
 
 def _scale(block: Block, at: int, gains: NDArray[np.float64]) -> None:

@@ -11,7 +11,7 @@ from av.audio.stream import AudioStream
 from av.packet import Packet
 
 from archive.audio.kinds import SOUND_ALLOWED
-from archive.audio.reading import Sound, decoded, open_sound
+from archive.audio.reading import Sound, open_sound
 from archive.errors import CannotRead
 
 # Enough packets for a decoder that leans on earlier ones (MP3's bit reservoir, Opus' pre-roll).
@@ -47,11 +47,11 @@ def _last_frame(sound: Sound) -> AudioFrame:
     tail: deque[Packet[AudioStream]] = deque(maxlen=_TAIL)
     for packet in sound.packets():
         if last is None:
-            last = next(iter(decoded(packet)), None)
+            last = next(iter(sound.decoded(packet)), None)
         else:
             tail.append(packet)
     for packet in tail:
-        last = next(reversed(decoded(packet)), last)
+        last = next(reversed(sound.decoded(packet)), last)
     if last is None:
         raise CannotRead(sound.path.name, 0, "it holds no sound that can be decoded", SOUND_ALLOWED)
     return last

@@ -5,7 +5,8 @@ from __future__ import annotations
 import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -27,9 +28,16 @@ LOWEST_RATE, HIGHEST_RATE = 4_000, 768_000
 # Samples are held as they are where numpy and the encoders can both hold them, else in the next wider form.
 _HELD_AS = {"s16": "s16", "s32": "s32", "flt": "flt", "u8": "s16", "dbl": "flt", "s64": "s32"}
 _BLOCK_SECONDS = 1
+_BLOCK_SAMPLES = 32_768
 _BLOCKS_BETWEEN_SWEEPS = 60
 _LARGEST_GAP_SECONDS = 600
 SMALLEST_GAP_SECONDS = 0.05
+# Of other kinds, FFmpeg guesses the length from the file's size or last page.
+_PROMISING = frozenset({"wav", "w64", "aiff", "flac", "matroska", "mov", "caf", "au", "avi", "asf"})
+MOST_BREAKS = 200
+_BREAKS_APART_MS = 1000
+# How much shorter than promised a sound may be, by the padding of its container.
+_CUT_OFF_SECONDS = 0.25
 
 Samples = NDArray[Any]
 
@@ -45,6 +53,22 @@ class Block:
     def end(self) -> int:
         """The number of the sample after the last."""
         return self.start + len(self.samples)
+
+    @cached_property
+    def floats(self) -> NDArray[np.float32]:
+        """The samples from -1 to 1, for measuring; what is no number counts as silence."""
+        if self.samples.dtype.kind == "f":
+            return np.nan_to_num(self.samples.astype(np.float32), copy=False, nan=0.0, posinf=1.0, neginf=-1.0)
+        scale = np.float32(-1 / np.iinfo(self.samples.dtype).min)
+        return np.multiply(self.samples, scale, dtype=np.float32)
+
+
+@dataclass(frozen=True)
+class Break:
+    """A place where a sound file is damaged: where in the sound, and what was found there."""
+
+    at_ms: int
+    found: str
 
 
 @dataclass(frozen=True)
@@ -62,6 +86,13 @@ class Sound:
     layout: str
     held_as: str
     bits: int
+    kind: str
+    breaks: list[Break] = field(default_factory=list)
+
+    @property
+    def channel_names(self) -> list[str]:
+        """The channels as FFmpeg names them; NONE each where the file does not say."""
+        return [channel.name for channel in self.stream.codec_context.layout.channels]
 
     def packets(self) -> Iterator[Packet[AudioStream]]:
         """The packets of the sound stream; a file that breaks off ends where it breaks off."""
@@ -75,10 +106,27 @@ class Sound:
                 return
             yield packet
 
+    def decoded(self, packet: Packet[AudioStream]) -> list[AudioFrame]:
+        """The frames of a packet; none of a damaged one, which is noted as a break."""
+        try:
+            return [frame for frame in packet.decode() if frame.samples]
+        except av.FFmpegError:
+            at = packet.pts * packet.time_base if packet.pts is not None and packet.time_base else 0
+            self.note(float(at), "a part that cannot be decoded")
+            return []
+
+    def note(self, seconds: float, found: str) -> None:
+        """Note a break; those within a second of the last are one, and after so many it is clear enough."""
+        at_ms = max(0, round(seconds * 1000))
+        last = self.breaks[-1] if self.breaks else None
+        near = last is not None and last.found == found and abs(at_ms - last.at_ms) < _BREAKS_APART_MS
+        if not near and len(self.breaks) < MOST_BREAKS:
+            self.breaks.append(Break(at_ms, found))
+
     def frames(self) -> Iterator[AudioFrame]:
         """The decoded frames; a damaged packet is passed over, as players do."""
         for packet in self.packets():
-            yield from decoded(packet)
+            yield from self.decoded(packet)
 
     def blocks(self) -> Iterator[Block]:
         """All samples in blocks of about a second; a gap in the file's times is filled with silence."""
@@ -99,7 +147,7 @@ class Sound:
         for piece in self._pieces():
             pieces.append(piece)
             length += len(piece)
-            if length >= _BLOCK_SECONDS * self.rate:
+            if length >= max(_BLOCK_SECONDS * self.rate, _BLOCK_SAMPLES):
                 yield pieces
                 pieces, length = [], 0
         if pieces:
@@ -113,9 +161,13 @@ class Sound:
             gap = round(self.time_of(frame) * self.rate) - count
             if gap > SMALLEST_GAP_SECONDS * self.rate:
                 yield self.silence(gap, piece)
+                self.note(count / self.rate, f"{gap / self.rate:.1f} s are missing")
                 count += gap
             count += len(piece)
             yield piece
+        promised = promised_seconds(self)
+        if promised is not None and promised - count / self.rate > _CUT_OFF_SECONDS:
+            self.note(count / self.rate, f"it is cut off: its head promises {promised:.1f} s")
 
     def seek(self, seconds: float) -> None:
         """Go on from a little before a time; before the start means the start."""
@@ -146,14 +198,6 @@ class Sound:
         return array.T if frame.format.is_planar else array.reshape(-1, self.channels)
 
 
-def decoded(packet: Packet[AudioStream]) -> list[AudioFrame]:
-    """The frames of a packet; none of a damaged one."""
-    try:
-        return [frame for frame in packet.decode() if frame.samples]
-    except av.FFmpegError:
-        return []
-
-
 @contextmanager
 def open_sound(path: Path) -> Iterator[Sound]:
     """The sound file, opened as what its first bytes say and with no leave to open anything else."""
@@ -166,14 +210,14 @@ def open_sound(path: Path) -> Iterator[Sound]:
     with container:
         if not container.streams.audio:
             raise CannotRead(path.name, 0, "it holds no sound", SOUND_ALLOWED)
-        yield _sound(path, container)
+        yield _sound(path, container, kind)
 
 
 def _names_of(kind: str) -> str:
     return av.ContainerFormat(kind, "r").name
 
 
-def _sound(path: Path, container: InputContainer) -> Sound:
+def _sound(path: Path, container: InputContainer, kind: str) -> Sound:
     stream = container.streams.audio[0]
     context = stream.codec_context
     if not 1 <= context.channels <= MOST_CHANNELS:
@@ -185,10 +229,28 @@ def _sound(path: Path, container: InputContainer) -> Sound:
         raise CannotRead(path.name, 0, "its samples are of a kind that is not known", SOUND_ALLOWED)
     held_as = _HELD_AS[context.format.packed.name]
     return Sound(
-        path, container, stream, context.sample_rate, context.channels, context.layout.name, held_as, _bits(context)
+        path=path,
+        container=container,
+        stream=stream,
+        rate=context.sample_rate,
+        channels=context.channels,
+        layout=context.layout.name,
+        held_as=held_as,
+        bits=_bits(context),
+        kind=kind,
     )
 
 
 def _bits(context: AudioCodecContext) -> int:
     """FLAC and 24-bit WAV are both held in 32 bits; only the codec's name tells the narrower WAV."""
     return 24 if "24" in context.codec.name else 32
+
+
+def promised_seconds(sound: Sound) -> float | None:
+    """How long the file's head says that its sound is; None where it says nothing, or what is read is a guess."""
+    if sound.kind not in _PROMISING:
+        return None
+    stream, alone = sound.stream, len(sound.container.streams) == 1
+    if stream.duration and stream.time_base:
+        return float(stream.duration * stream.time_base)
+    return sound.container.duration / av.time_base if alone and sound.container.duration else None

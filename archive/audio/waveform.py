@@ -1,9 +1,8 @@
-"""Measuring the levels of a sound while it streams by."""
+"""Measuring the levels of a sound while it streams by, at one zoom or several."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from pathlib import Path
 
 import numpy as np
@@ -12,40 +11,35 @@ from numpy.typing import NDArray
 from archive.audio.levels import Levels
 from archive.audio.masking import Mask
 from archive.audio.reading import Block, Samples, open_sound
+from archive.audio.steps import Gathered, Steps
 from archive.values.timecode import Span
 
 STEP_MS = 100
+# For a bench where boundaries are nudged by 10 ms, for a page, and for a whole interview at a glance.
+ZOOMS_MS = (10, 100, 1000)
 
 
-@dataclass
 class LevelMeter:
     """Gathers the peaks while blocks of one sound pass by."""
 
-    rate: int
-    peaks: NDArray[np.float64] = field(default_factory=lambda: np.zeros(0))
+    def __init__(self, rate: int, step_ms: int = STEP_MS) -> None:
+        self._steps = Steps(rate, step_ms)
+        self._peaks = Gathered(np.maximum)
 
     def take(self, block: Block) -> None:
         """Note the peaks of a block."""
-        first = self._step_of(block.start)
-        last = self._step_of(block.end - 1)
-        bounds = [max(0, self._start_of(step) - block.start) for step in range(first, last + 1)]
-        loudest = _loudest(block.samples, bounds)
-        if len(self.peaks) <= last:
-            self.peaks = np.concatenate([self.peaks, np.zeros(last + 1 - len(self.peaks))])
-        self.peaks[first : last + 1] = np.maximum(self.peaks[first : last + 1], loudest)
+        first, bounds = self._steps.of(block)
+        self._peaks.add(first, _loudest(block.samples, bounds))
 
-    def levels(self, closed: Iterable[Span] = ()) -> Levels:
-        """The levels so far, flat in every step that a closed span touches."""
-        peaks = np.minimum(255, np.ceil(self.peaks * 255)).astype(np.uint8)
+    def levels(self, closed: Iterable[Span] = (), step_ms: int = 0) -> Levels:
+        """The levels so far, flat in every step that a closed span touches; at a coarser zoom if one is given."""
+        own = self._steps.step_ms
+        wanted = step_ms or own
+        peaks = _coarser(self._peaks.figures(), wanted // own)
+        levels = np.minimum(255, np.ceil(peaks * 255)).astype(np.uint8)
         for span in closed:
-            peaks[span.start_ms // STEP_MS : -(-span.end_ms // STEP_MS)] = 0
-        return Levels(STEP_MS, tuple(peaks.tolist()))
-
-    def _step_of(self, sample: int) -> int:
-        return sample * 1000 // (self.rate * STEP_MS)
-
-    def _start_of(self, step: int) -> int:
-        return -(-step * self.rate * STEP_MS // 1000)
+            levels[span.start_ms // wanted : -(-span.end_ms // wanted)] = 0
+        return Levels(wanted, tuple(levels.tolist()))
 
 
 def measure_levels(source: Path, closed: Iterable[Span] = ()) -> Levels:
@@ -56,6 +50,13 @@ def measure_levels(source: Path, closed: Iterable[Span] = ()) -> Levels:
         for block in sound.blocks():
             meter.take(mask.on(block))
         return meter.levels(spans)
+
+
+def _coarser(peaks: NDArray[np.float64], times: int) -> NDArray[np.float64]:
+    if times == 1 or not len(peaks):
+        return peaks
+    highest: NDArray[np.float64] = np.maximum.reduceat(peaks, np.arange(0, len(peaks), times))
+    return highest
 
 
 def _loudest(samples: Samples, bounds: list[int]) -> NDArray[np.float64]:

@@ -25,7 +25,7 @@ def test_refusals(make_sound: MakeSound, tmp_path: Path) -> None:
     """A form that is none, a clip without end, and one past the end of the sound are refused with what is allowed."""
     source = make_sound("short.wav", np.zeros(48_000))
     for target, span, words in (
-        ("a.flac", Span(0, 500), r"\.wav, \.webm, \.mp3"),
+        ("a.flac", Span(0, 500), r"\.wav, \.webm, \.mp3, \.m4a"),
         ("a.wav", Span(0, 3_600_000), "up to 30 minutes"),
         ("a.wav", Span(2000, 3000), "ends before 0:02"),
     ):

@@ -30,7 +30,7 @@ HOSTILE = {
     "drawing.mp3": (SVG, "picture"),
     "photo.flac": (b"\xff\xd8\xff\xe0" + bytes(60), "picture"),
     "small-picture.wav": (b"RIFF\x24\x00\x00\x00WEBPVP8 " + bytes(40), "picture"),
-    "film.wav": (b"RIFF\x24\x00\x00\x00AVI LIST" + bytes(40), "no sound file that is known"),
+    "film.wav": (b"RIFF\x24\x00\x00\x00AVI LIST" + bytes(40), "beginning|no sound"),
     "packed.wav": (b"PK\x03\x04" + bytes(60), "no sound file that is known"),
     "head-alone.wav": (b"RIFF\x24\x00\x00\x00WAVE", "beginning|no sound"),
     "head-alone.flac": (b"fLaC", "beginning|no sound"),

@@ -1,0 +1,62 @@
+"""Steps of so many milliseconds through a sound: which sample each starts at, and how blocks fall into them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from archive.audio.reading import Block
+
+
+@dataclass(frozen=True)
+class Steps:
+    """Steps of equal length from the start of a sound; each starts at its first whole sample."""
+
+    rate: int
+    step_ms: int
+
+    def of(self, block: Block) -> tuple[int, list[int]]:
+        """The number of the first step that a block touches, and where in the block each of its steps begins."""
+        first, last = self.step_of(block.start), self.step_of(block.end - 1)
+        return first, [max(0, self.start_of(step) - block.start) for step in range(first, last + 1)]
+
+    def step_of(self, sample: int) -> int:
+        """The step that a sample lies in."""
+        return sample * 1000 // (self.rate * self.step_ms)
+
+    def start_of(self, step: int) -> int:
+        """The first sample of a step."""
+        return -(-step * self.rate * self.step_ms // 1000)
+
+    def whole_steps(self, length: int) -> int:
+        """How many steps are full in a sound of so many samples."""
+        steps = length * 1000 // (self.rate * self.step_ms)
+        return steps if self.start_of(steps) <= length else steps - 1
+
+    def starts(self, count: int) -> NDArray[np.int64]:
+        """The first samples of so many steps."""
+        return -(-np.arange(count, dtype=np.int64) * self.rate * self.step_ms // 1000)
+
+
+class Gathered:
+    """One figure a step, put together as blocks pass by; a step that two blocks share is combined (added, maximum)."""
+
+    def __init__(self, combine: np.ufunc) -> None:
+        self._combine = combine
+        self._parts: list[NDArray[np.float64]] = []
+        self._length = 0
+
+    def add(self, first: int, figures: NDArray[np.float64]) -> None:
+        """The figures of a block's steps, from the first on; blocks come in order and leave no step out."""
+        if first < self._length:
+            self._parts[-1][-1] = self._combine(self._parts[-1][-1], figures[0])
+            figures = figures[1:]
+        if len(figures):
+            self._parts.append(figures)
+            self._length += len(figures)
+
+    def figures(self) -> NDArray[np.float64]:
+        """All so far."""
+        return np.concatenate(self._parts) if self._parts else np.zeros(0)
