@@ -78,7 +78,7 @@ def tour_page(session: Session, viewer: Viewer, ref: str) -> TourPage:
         collection=collection(session),
         sheet=sheet,
         strip=strip_of(sheet),
-        floors=walked_floors(session, sheet),
+        floors=walked_floors(session, sheet, viewer.on),
         names=names,
         hazards=sorted(met.values(), key=lambda hazard: hazard.name),
         amenities=amenities(session),
