@@ -32,3 +32,8 @@ def tries_since(session: Session, since: dt.datetime, name: str, address: str) -
         SignInTry.at >= since, or_(SignInTry.name == name, SignInTry.address == address)
     )
     return session.scalar(mine) or 0
+
+
+def account_names(session: Session) -> dict[int, str]:
+    """The name of every account, also of those that no longer sign in, by key."""
+    return {row.id: row.name for row in session.execute(select(Account.id, Account.name))}

@@ -5,6 +5,8 @@ from __future__ import annotations
 from flask import Blueprint
 
 from archive.web.api.views import api
+from archive.web.desk.giving.outing_views import outings_at_desk
+from archive.web.desk.giving.views import giving, worker
 from archive.web.desk.jobs.views import jobs
 from archive.web.desk.noise_views import noise
 from archive.web.desk.views import desk
@@ -18,4 +20,4 @@ from archive.web.workroom.views import workroom
 
 def blueprints() -> tuple[Blueprint, ...]:
     """All of them."""
-    return (door, kiosk, desk, jobs, noise, reading, workroom, reckoning, media, api)
+    return (door, kiosk, desk, jobs, giving, worker, outings_at_desk, noise, reading, workroom, reckoning, media, api)

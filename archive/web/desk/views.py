@@ -7,6 +7,8 @@ from flask.typing import ResponseReturnValue
 
 from archive.rights.decisions import Purpose, Role
 from archive.web.desk import pages
+from archive.web.desk.giving.carrying import page_with_sounds
+from archive.web.desk.giving.floor import starts_asked
 from archive.web.pages import show
 from archive.web.requests import only_for, session, viewer
 
@@ -29,7 +31,8 @@ def tour(ref: str) -> ResponseReturnValue:
 @desk.get("/tours/<ref>/sheet")
 def sheet(ref: str) -> ResponseReturnValue:
     """One tour to print on A4 and carry."""
-    return show("desk/sheet.html", pages.tour_page(session(), viewer(Purpose.TOUR), ref))
+    page = page_with_sounds(session(), viewer(Purpose.TOUR), ref, guide="", starts=starts_asked())
+    return show("desk/sheet.html", page)
 
 
 @desk.get("/stations/<ref>")

@@ -1,0 +1,123 @@
+"""The pages of a tour on the floor, as frozen records: the sheet, and the page it is given with."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy.orm import Session
+
+from archive.plan.model import Amenity
+from archive.processes.model import Hazard
+from archive.rights.decisions import Viewer
+from archive.store.model import Collection
+from archive.tours.given.planned import as_data, planned_of
+from archive.tours.given.queries import may_be_used_until
+from archive.tours.sheet import TimedStop, ToldItem, TourSheet
+from archive.web.desk.giving.floor import FloorStop, clock_of, floor_stops
+from archive.web.desk.giving.words import words_as_json
+from archive.web.desk.pages import tour_page
+from archive.web.desk.walk import WalkedFloor
+
+
+@dataclass(frozen=True)
+class FloorPage:
+    """A tour with everything that is needed of it on the floor.
+
+    `starts` is a minute of the day, or None. `sounds` gives the address of each clip's sound; `carried` says that the
+    page lies in a pack on a disk, not in this app.
+    """
+
+    collection: Collection
+    sheet: TourSheet
+    floors: Sequence[WalkedFloor]
+    names: Mapping[int, str]
+    hazards: Sequence[Hazard]
+    amenities: Sequence[Amenity]
+    stops: Sequence[FloorStop]
+    starts: int | None
+    sounds: Mapping[str, str]
+    guide: str
+    until: dt.date
+    carried: bool = False
+
+    @property
+    def words(self) -> str:
+        """What the page's script says, as JSON."""
+        return words_as_json()
+
+    @property
+    def plan(self) -> str:
+        """What the page's script must know of the tour, as JSON."""
+        tour = self.sheet.tour
+        told = {
+            "tour": tour.ref,
+            "minutes": tour.minutes,
+            "guide": self.guide,
+            "planned": as_data(planned_of(self.sheet)),
+            "stops": [_stop(timed) for timed in self.sheet.stops],
+        }
+        return json.dumps(told, ensure_ascii=False, sort_keys=True)
+
+    def time_of(self, minutes: float) -> str:
+        """The clock time so many minutes after the start, or the minutes themselves where no start is given."""
+        if self.starts is not None:
+            return clock_of(self.starts + minutes)
+        seconds = round(minutes * 60)
+        return f"{seconds // 60}:{seconds % 60:02d}"
+
+
+def floor_page(
+    session: Session,
+    viewer: Viewer,
+    ref: str,
+    *,
+    starts: int | None,
+    guide: str = "",
+    sounds: Mapping[str, str] | None = None,
+    carried: bool = False,
+) -> FloorPage:
+    """The page of a tour on the viewer's day."""
+    page = tour_page(session, viewer, ref)
+    return FloorPage(
+        collection=page.collection,
+        sheet=page.sheet,
+        floors=page.floors,
+        names=page.names,
+        hazards=page.hazards,
+        amenities=page.amenities,
+        stops=floor_stops(session, viewer, page.sheet),
+        starts=starts,
+        sounds=sounds or {},
+        guide=guide,
+        until=may_be_used_until(session, viewer, page.sheet),
+        carried=carried,
+    )
+
+
+def heard_items(sheet: TourSheet) -> list[ToldItem]:
+    """The tellings of a sheet that are voices, in their order."""
+    return [item for timed in sheet.stops for item in timed.told if item.telling.clip]
+
+
+def _stop(timed: TimedStop) -> dict[str, Any]:
+    pinned = {chosen.telling_id for chosen in timed.stop.chosen if chosen.pinned}
+    return {
+        "station": timed.stop.station.ref,
+        "name": timed.stop.station.name,
+        "walk": round(timed.walk, 2),
+        "pinned": timed.stop.pinned,
+        "tellings": [
+            {
+                "ref": item.telling.ref,
+                "title": item.title,
+                "minutes": item.telling.minutes,
+                "kind": item.telling.kind,
+                "pinned": item.telling.id in pinned,
+            }
+            for item in timed.told
+        ],
+    }
