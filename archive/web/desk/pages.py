@@ -85,6 +85,11 @@ def tour_page(session: Session, viewer: Viewer, ref: str) -> TourPage:
     )
 
 
+def tour_sheet_of(session: Session, viewer: Viewer, row: Tour) -> TourSheet:
+    """A tour as its sheet has it."""
+    return _sheets(session, viewer, [row], shown_names(session, viewer))[0]
+
+
 def station_page(session: Session, viewer: Viewer, ref: str) -> StationPage:
     """One station."""
     here = station(session, ref)
