@@ -76,3 +76,13 @@ class Settings:
     def working(self) -> Path:
         """A file that is locked by the one process that does the work in the background."""
         return self.home / "working.sqlite"
+
+    @property
+    def incoming(self) -> Path:
+        """Where files lie while they arrive."""
+        return self.home / "incoming"
+
+    @property
+    def inbox(self) -> Path:
+        """A folder that is watched: a recording laid in it is taken in."""
+        return self.home / "inbox"

@@ -20,7 +20,7 @@ from archive.tours.model import Outing, Tour
 STAYS = frozenset(
     {
         *("account", "sign_in_try", "change", "event", "load", "kept_file", "alembic_version", "job"),
-        *("outing", "outing_entry", "departure", "machine_run", "out_of_use"),
+        *("outing", "outing_entry", "departure", "upload", "machine_run", "out_of_use"),
     }
 )
 

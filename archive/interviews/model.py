@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any
 
-from sqlalchemy import CheckConstraint, ForeignKey, Index, String, Text, UniqueConstraint
+from sqlalchemy import BigInteger, CheckConstraint, ForeignKey, Index, String, Text, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column, relationship
 
 from archive.objects.model import MuseumObject
@@ -13,7 +13,7 @@ from archive.people.model import Person
 from archive.plan.model import Station
 from archive.processes.model import Hazard, Process
 from archive.rights.model import Agreement, Closure
-from archive.store.base import Base, Key, Name, Ref, link, tie_table
+from archive.store.base import Base, Key, Name, Ref, link, tie_table, utc_now
 from archive.terms.model import Term
 from archive.values.dates import UncertainDate
 from archive.values.timecode import Span
@@ -55,10 +55,18 @@ class Interview(Base):
 
 
 class Recording(Base):
-    """One audio file of an interview: the master by checksum, and the renditions made from it."""
+    """One audio file of an interview: the master by checksum, and the renditions made from it.
+
+    `facts` are what the one pass over the master found (levels in LUFS, LU and dBTP, shares 0 to 1, pauses in
+    milliseconds, the `bext` fields); `damage` says in words where it broke off, "" when it is whole; `likeness` is the
+    fingerprint of its sound. A transcript of the state "draft" was made by a machine, and no person has checked it yet.
+    """
 
     __tablename__ = "recording"
-    __table_args__ = (CheckConstraint("duration_ms > 0", name="duration"),)
+    __table_args__ = (
+        CheckConstraint("duration_ms > 0", name="duration"),
+        CheckConstraint("transcript_state in ('none', 'draft', 'checked')", name="transcript_state"),
+    )
 
     id: Mapped[Key]
     ref: Mapped[Ref]
@@ -70,6 +78,11 @@ class Recording(Base):
     codec: Mapped[str] = mapped_column(String(40))
     sample_rate: Mapped[int]
     channels: Mapped[int]
+    facts: Mapped[dict[str, Any]] = mapped_column(default=dict)
+    damage: Mapped[str] = mapped_column(Text, default="")
+    likeness: Mapped[list[Any]] = mapped_column(default=list)
+    transcript_state: Mapped[str] = mapped_column(String(10), default="checked")
+    transcript_version: Mapped[int] = mapped_column(default=0)
 
     interview: Mapped[Interview] = relationship(back_populates="recordings")
     renditions: Mapped[list[Rendition]] = relationship(
@@ -117,12 +130,17 @@ class Rendition(Base):
 
 
 class Segment(Base):
-    """A stretch of a transcript: who said what, from when to when."""
+    """A stretch of a transcript: who said what, from when to when.
+
+    `confidence`, 0 to 1, is how sure the machine was that timed or wrote it; None where a person did. What is
+    `doubtful` waits for a person to look at it.
+    """
 
     __tablename__ = "segment"
     __table_args__ = (
         UniqueConstraint("recording_id", "position"),
         CheckConstraint("0 <= start_ms and start_ms < end_ms", name="span"),
+        CheckConstraint("confidence is null or (confidence >= 0 and confidence <= 1)", name="confidence"),
         Index("ix_segment_recording_id_start_ms", "recording_id", "start_ms"),
     )
 
@@ -134,6 +152,8 @@ class Segment(Base):
     speaker_id: Mapped[int | None] = mapped_column(ForeignKey("person.id", ondelete="SET NULL"), index=True)
     speaker_label: Mapped[str] = mapped_column(String(200), default="")
     text: Mapped[str] = mapped_column(Text)
+    confidence: Mapped[float | None]
+    doubtful: Mapped[bool] = mapped_column(default=False)
 
     recording: Mapped[Recording] = relationship(back_populates="segments")
     speaker: Mapped[Person | None] = relationship()
@@ -222,3 +242,73 @@ class Tie(Base):
 
     def _target(self, kind: str) -> Any:
         return getattr(self, kind)
+
+
+class TranscriptVersion(Base):
+    """A transcript as it stood after one deed; every version is kept, to compare and to go back to.
+
+    A line is [start_ms, end_ms, speaker's ref or "", label, text, confidence or null, doubtful].
+    """
+
+    __tablename__ = "transcript_version"
+    __table_args__ = (UniqueConstraint("recording_id", "number"),)
+
+    id: Mapped[Key]
+    recording_id: Mapped[int] = link("recording")
+    number: Mapped[int]
+    made_at: Mapped[dt.datetime] = mapped_column(default=utc_now)
+    who: Mapped[str] = mapped_column(String(120))
+    said: Mapped[str] = mapped_column(String(300))
+    lines: Mapped[list[Any]]
+
+
+class TranscriptFile(Base):
+    """A transcript as it was typed and brought: the file itself, untouched."""
+
+    __tablename__ = "transcript_file"
+
+    id: Mapped[Key]
+    recording_id: Mapped[int] = link("recording")
+    file_name: Mapped[str] = mapped_column(String(200))
+    form: Mapped[str] = mapped_column(String(20))
+    sha256: Mapped[str] = mapped_column(ForeignKey("kept_file.sha256"))
+    taken_at: Mapped[dt.datetime] = mapped_column(default=utc_now)
+    who: Mapped[str] = mapped_column(String(120))
+
+
+class Upload(Base):
+    """A file on its way in: how much of it has arrived. Its bytes lie aside until the recording is taken in."""
+
+    __tablename__ = "upload"
+    __table_args__ = (
+        CheckConstraint("0 <= received and received <= size", name="received"),
+        CheckConstraint("state in ('arriving', 'arrived', 'taken in', 'refused', 'dropped')", name="state"),
+    )
+
+    id: Mapped[Key]
+    key: Mapped[str] = mapped_column(String(32), unique=True)
+    interview: Mapped[str] = mapped_column(String(64), index=True)
+    file_name: Mapped[str] = mapped_column(String(200))
+    size: Mapped[int] = mapped_column(BigInteger)
+    received: Mapped[int] = mapped_column(BigInteger, default=0)
+    who: Mapped[str] = mapped_column(String(120))
+    state: Mapped[str] = mapped_column(String(10), default="arriving")
+    says: Mapped[str] = mapped_column(Text, default="")
+    job: Mapped[str] = mapped_column(String(32), default="")
+    begun_at: Mapped[dt.datetime] = mapped_column(default=utc_now)
+
+
+class CutClip(Base):
+    """A clip's own sound in one form, kept by what it was made from: `made_from` is a fingerprint of master, span,
+    closures, gain and fades, so that a copy made for other closures is never served.
+    """
+
+    __tablename__ = "cut_clip"
+    __table_args__ = (UniqueConstraint("made_from", "form"),)
+
+    id: Mapped[Key]
+    recording_id: Mapped[int] = link("recording")
+    made_from: Mapped[str] = mapped_column(String(64))
+    form: Mapped[str] = mapped_column(String(10))
+    sha256: Mapped[str] = mapped_column(ForeignKey("kept_file.sha256"))
+    made_at: Mapped[dt.datetime] = mapped_column(default=utc_now)

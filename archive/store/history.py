@@ -13,7 +13,20 @@ from archive.store.model import Change
 from archive.values.dates import UncertainDate
 
 # What is itself a log, or must not be written down twice (a password's hash).
-UNWRITTEN = frozenset({"change", "event", "load", "kept_file", "sign_in_try", "job", "tour_version"})
+UNWRITTEN = frozenset(
+    {
+        "change",
+        "event",
+        "load",
+        "kept_file",
+        "sign_in_try",
+        "job",
+        "tour_version",
+        "transcript_version",
+        "upload",
+        "cut_clip",
+    }
+)
 SECRET = frozenset({"password_hash"})
 WHOLE_LOAD = "whole_load"
 
