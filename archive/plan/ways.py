@@ -118,6 +118,7 @@ class Ways:
             for node, way in ways.items():
                 if node == arriving(node[1]):
                     found[node[1]] = tuple(graph.edges[pair]["step"] for pair in itertools.pairwise(way))
+            found[start] = ()
         return found
 
     def _graph(self, needs: Needs, party: Party) -> nx.DiGraph[Node]:
