@@ -152,7 +152,8 @@ class MachineRun(Base):
 
     It names machine, demonstration and outing by reference, so that it outlives the loading of a collection anew.
     `confirmed` are the words of each check that the operator confirmed before the start. `key` is the device's own, so
-    that a run handed in twice is kept once.
+    that a run handed in twice is kept once. `operator` is a person's reference. `lapsed` says in words what was not in
+    force on the day of the run. A fault is open until a keeper sets `mended_on`.
     """
 
     __tablename__ = "machine_run"
@@ -169,3 +170,7 @@ class MachineRun(Base):
     minutes: Mapped[float | None]
     confirmed: Mapped[list[str]]
     faults: Mapped[str] = mapped_column(Text, default="")
+    lapsed: Mapped[list[str]] = mapped_column(default=list)
+    mended_on: Mapped[dt.date | None]
+    mended_by: Mapped[str] = mapped_column(String(120), default="")
+    mended_note: Mapped[str] = mapped_column(Text, default="")

@@ -9,15 +9,35 @@ from archive.web.desk.giving.outing_views import outings_at_desk
 from archive.web.desk.giving.views import giving, worker
 from archive.web.desk.jobs.views import jobs
 from archive.web.desk.noise_views import noise
+from archive.web.desk.out_of_use.views import out_of_use
+from archive.web.desk.running.views import running
 from archive.web.desk.views import desk
 from archive.web.door.views import door
 from archive.web.kiosk.views import kiosk
 from archive.web.media.views import media
 from archive.web.reading.views import reading
 from archive.web.reckoning.views import reckoning
+from archive.web.workroom.machines.views import machines
 from archive.web.workroom.views import workroom
 
 
 def blueprints() -> tuple[Blueprint, ...]:
     """All of them."""
-    return (door, kiosk, desk, jobs, giving, worker, outings_at_desk, noise, reading, workroom, reckoning, media, api)
+    return (
+        door,
+        kiosk,
+        desk,
+        jobs,
+        giving,
+        worker,
+        outings_at_desk,
+        noise,
+        out_of_use,
+        running,
+        reading,
+        workroom,
+        machines,
+        reckoning,
+        media,
+        api,
+    )

@@ -27,7 +27,12 @@ ADDRESSES = {
     "desk/tour.html": "/desk/tours/t-short",
     "desk/sheet.html": "/desk/tours/t-short/sheet",
     "desk/jobs/job.html": "/desk/jobs/j0b",
+    "desk/running/card.html": "/desk/demonstrations/dm-press/card",
+    "desk/running/demonstration.html": "/desk/demonstrations/dm-press",
+    "desk/running/every.html": "/desk/demonstrations/",
+    "desk/running/log.html": "/desk/machines/SM.1/log",
     "desk/station.html": "/desk/stations/st-press",
+    "desk/out_of_use.html": "/desk/out-of-use/",
     "desk/noise.html": "/desk/noise/",
     "desk/noise/part.html": "/desk/noise/part",
     "kiosk/plan.html": "/kiosk/",
@@ -52,6 +57,9 @@ ADDRESSES = {
     "reckoning/list.html": "/reckoners/",
     "reckoning/sum.html": "/reckoners/metal/fineness?fineness=18ct",
     "workroom/home.html": "/workroom/",
+    "workroom/machines/every.html": "/workroom/machines/",
+    "workroom/machines/machine.html": "/workroom/machines/SM.1",
+    "workroom/machines/paper.html": "/workroom/machines/SM.1/papers/new",
 }
 
 
