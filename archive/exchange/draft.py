@@ -345,6 +345,7 @@ class TellingDraft(Draft):
     audiences: tuple[str, ...]
     language: str
     statements: frozenset[str]
+    withdrawn: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)

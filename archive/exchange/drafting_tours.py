@@ -44,6 +44,7 @@ def draft_tellings(session: Session) -> tuple[TellingDraft, ...]:
             audiences=tuple(telling.audiences),
             language=telling.language,
             statements=frozenset(statement.ref for statement in telling.statements),
+            withdrawn=telling.withdrawn,
         )
         for telling in everything(session, Telling)
     )

@@ -11,13 +11,12 @@ from collections.abc import Collection, Sequence
 from archive.exchange.faults import FaultList, Place, shown
 from archive.exchange.folder_files import NAME_ALLOWED, is_file_name
 from archive.values.dates import UncertainDate, parse_date
-from archive.values.identifiers import REF_ALLOWED, is_ref
+from archive.values.identifiers import REF_ALLOWED, is_language_tag, is_ref
 from archive.values.timecode import Span, parse_timecode
 
 LONG_TEXT = 100_000
 _FORBIDDEN = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff]")
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
-_LANGUAGE = re.compile(r"[A-Za-z]{2,3}(?:-[A-Za-z0-9]{2,8}){0,3}")
 LANGUAGE_ALLOWED = "Write a language tag, such as en-GB"
 
 
@@ -182,7 +181,7 @@ class Fields(ABC):
     def language(self, key: str, default: str = "") -> str:
         """A language tag."""
         text = self.text(key, required=not default, limit=35) or default
-        if text and not _LANGUAGE.fullmatch(text):
+        if text and not is_language_tag(text):
             self.fault(key, f"'{key}' is {shown(text)}", LANGUAGE_ALLOWED)
         return text
 

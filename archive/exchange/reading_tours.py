@@ -141,6 +141,7 @@ def read_tellings(files: FolderFiles, known: Known) -> tuple[TellingDraft, ...]:
             audiences=row.choices("audiences", AUDIENCES),
             language=row.language("language"),
             statements=frozenset(known.ties("statement", row, "statements")),
+            withdrawn=row.flag("withdrawn", default=False),
         )
         row.finish()
         return draft

@@ -69,6 +69,7 @@ def _telling(telling: TellingDraft, records: Records) -> Telling:
         audiences=list(telling.audiences),
         language=telling.language,
         statements=records.all(Statement, telling.statements),
+        withdrawn=telling.withdrawn,
     )
 
 

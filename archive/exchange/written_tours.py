@@ -70,6 +70,7 @@ def _telling(telling: TellingDraft) -> Table:
         "audiences": telling.audiences,
         "language": telling.language,
         "statements": sorted(telling.statements),
+        "withdrawn": telling.withdrawn or None,
     }
 
 

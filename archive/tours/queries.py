@@ -34,8 +34,9 @@ def tellings(session: Session, viewer: Viewer) -> Sequence[Telling]:
 
 
 def tellings_at(session: Session, viewer: Viewer, station: Station) -> Sequence[Telling]:
-    """The tellings open to the viewer at one station."""
-    mine = select(Telling).where(Telling.station_id == station.id, telling_open(viewer)).options(*_TELLING)
+    """The tellings open to the viewer at one station, without those that were withdrawn."""
+    here = select(Telling).where(Telling.station_id == station.id, ~Telling.withdrawn, telling_open(viewer))
+    mine = here.options(*TELLING_WHOLE)
     return session.scalars(mine.order_by(Telling.kind, Telling.ref)).all()
 
 
@@ -54,7 +55,7 @@ def tour(session: Session, ref: str) -> Tour:
     return found(session.scalar(select(Tour).where(Tour.ref == ref).options(*_WHOLE)), "tour", ref)
 
 
-_TELLING = (
+TELLING_WHOLE = (
     selectinload(Telling.clip).selectinload(Clip.recording).selectinload(Recording.interview),
     selectinload(Telling.object),
     selectinload(Telling.demonstration).selectinload(Demonstration.machine).selectinload(MuseumObject.clearances),
@@ -63,5 +64,5 @@ _TELLING = (
 _CHOSEN = selectinload(Tour.stops).selectinload(Stop.chosen).selectinload(StopTelling.telling)
 _WHOLE = (
     selectinload(Tour.stops).selectinload(Stop.station).selectinload(Station.room),
-    *(_CHOSEN.options(part) for part in _TELLING),
+    *(_CHOSEN.options(part) for part in TELLING_WHOLE),
 )
