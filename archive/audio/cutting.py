@@ -108,8 +108,11 @@ def _stretch(sound: Sound, span: Span) -> Block:
 def _pieces_from(sound: Sound, first: int) -> Iterator[Block]:
     """Decoded pieces that reach past a sample, each at the place that the file's own times give it."""
     sound.seek(first / sound.rate - _RUN_UP_SECONDS)
+    end = 0
     for frame in sound.frames():
-        piece = Block(round(sound.time_of(frame) * sound.rate), sound.samples_of(frame))
+        start = end if frame.time is None else round(sound.time_of(frame) * sound.rate)
+        piece = Block(start, sound.samples_of(frame))
+        end = piece.end
         if piece.end > first:
             yield piece
 

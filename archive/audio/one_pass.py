@@ -91,8 +91,8 @@ class _Meters:
         self._levels = LevelMeter(sound.rate, ZOOMS_MS[0])
         self._loudness = LoudnessMeter(sound.rate, sound.channel_names)
         self._clipping = ClippingMeter(sound.channels)
-        self._pauses = PauseMeter(sound.rate)
-        self._fingerprint = FingerprintMeter(sound.rate)
+        self._pauses = PauseMeter(sound.rate, sound.channels)
+        self._fingerprint = FingerprintMeter(sound.rate, sound.channels)
         self._length = _Length()
 
     def all(self) -> tuple[Taker, ...]:

@@ -29,7 +29,8 @@ Floats = NDArray[np.float64]
 class PauseMeter:
     """Gathers the energy of each 10 ms while blocks of one sound pass by."""
 
-    def __init__(self, rate: int) -> None:
+    def __init__(self, rate: int, channels: int) -> None:
+        self._share = np.full(channels, 1 / channels, np.float32)
         self._steps = Steps(rate, _STEP_MS)
         self._energies = Gathered(np.add)
         self._end = 0
@@ -37,7 +38,8 @@ class PauseMeter:
     def take(self, block: Block) -> None:
         """Note the energies of a block."""
         first, bounds = self._steps.of(block)
-        mean_square = np.square(block.floats).mean(axis=1, dtype=np.float32)
+        # By a product of matrices: the mean along so short an axis takes ten times as long.
+        mean_square = np.square(block.floats) @ self._share
         self._energies.add(first, np.add.reduceat(mean_square, bounds, dtype=np.float64))
         self._end = block.end
 

@@ -21,6 +21,7 @@ from av.packet import Packet
 from numpy.typing import NDArray
 
 from archive.audio.kinds import SOUND_ALLOWED, container_of
+from archive.audio.riff import read_riff
 from archive.errors import CannotRead
 
 MOST_CHANNELS = 32
@@ -33,7 +34,7 @@ _BLOCKS_BETWEEN_SWEEPS = 60
 _LARGEST_GAP_SECONDS = 600
 SMALLEST_GAP_SECONDS = 0.05
 # Of other kinds, FFmpeg guesses the length from the file's size or last page.
-_PROMISING = frozenset({"wav", "w64", "aiff", "flac", "matroska", "mov", "caf", "au", "avi", "asf"})
+_PROMISING = frozenset({"w64", "aiff", "flac", "matroska", "mov", "caf", "au", "avi", "asf"})
 MOST_BREAKS = 200
 _BREAKS_APART_MS = 1000
 # How much shorter than promised a sound may be, by the padding of its container.
@@ -158,7 +159,8 @@ class Sound:
         count = 0
         for frame in self.frames():
             piece = self.samples_of(frame)
-            gap = round(self.time_of(frame) * self.rate) - count
+            # After damage, frames may have lost their time; they follow on what came before.
+            gap = 0 if frame.time is None else round(self.time_of(frame) * self.rate) - count
             if gap > SMALLEST_GAP_SECONDS * self.rate:
                 yield self.silence(gap, piece)
                 self.note(count / self.rate, f"{gap / self.rate:.1f} s are missing")
@@ -248,6 +250,10 @@ def _bits(context: AudioCodecContext) -> int:
 
 def promised_seconds(sound: Sound) -> float | None:
     """How long the file's head says that its sound is; None where it says nothing, or what is read is a guess."""
+    riff = read_riff(sound.path) if sound.kind == "wav" else None
+    if riff is not None:
+        # FFmpeg makes the length of a WAV file fit what is there.
+        return riff.promised / riff.byte_rate if riff.promised and riff.byte_rate else None
     if sound.kind not in _PROMISING:
         return None
     stream, alone = sound.stream, len(sound.container.streams) == 1

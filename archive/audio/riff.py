@@ -50,6 +50,7 @@ class Riff:
     form: str
     channels: int
     rate: int
+    byte_rate: int
     bits: int
     promised: int | None
     there: int
@@ -71,17 +72,17 @@ class _Reader:
     size: int
 
     def read(self, form: str) -> Riff:
-        channels = rate = bits = there = 0
+        channels = rate = byte_rate = bits = there = 0
         promised: int | None = None
         broadcast = None
         for name, content, length in self._chunks():
             if name == b"fmt " and len(content) >= _FMT.size:
-                _, channels, rate, _, _, bits = _FMT.unpack_from(content)
+                _, channels, rate, byte_rate, _, bits = _FMT.unpack_from(content)
             elif name == b"bext" and broadcast is None:
                 broadcast = parse_bext(content)
             elif name == b"data" and not there:
                 promised, there = length, min(length or self.size, self.size - self.file.tell())
-        return Riff(form, channels, rate, bits, promised, there, broadcast)
+        return Riff(form, channels, rate, byte_rate, bits, promised, there, broadcast)
 
     def _chunks(self) -> Iterator[tuple[bytes, bytes, int | None]]:
         """Name, content as far as it is read, and promised length; the file stands where the content starts."""

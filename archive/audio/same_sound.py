@@ -81,7 +81,8 @@ class Likeness:
 class FingerprintMeter:
     """Gathers the fingerprint while blocks of one sound pass by."""
 
-    def __init__(self, rate: int) -> None:
+    def __init__(self, rate: int, channels: int) -> None:
+        self._share = np.full(channels, 1 / channels, np.float32)
         self._every = max(1, round(rate / _WORKING_HZ))
         self._rate = rate / self._every
         self._taps = _low_pass(self._every)
@@ -97,7 +98,7 @@ class FingerprintMeter:
 
     def take(self, block: Block) -> None:
         """Note a block."""
-        mono = block.floats.mean(axis=1, dtype=np.float32)
+        mono = block.floats @ self._share
         self._raw = np.concatenate([self._raw, mono])
         if len(self._raw) >= len(self._taps):
             windows = np.lib.stride_tricks.sliding_window_view(self._raw, len(self._taps))[:: self._every]

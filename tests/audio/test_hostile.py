@@ -1,0 +1,196 @@
+"""Files that mean harm, or were harmed: refused or taken with a clear word, quickly, and nothing else is opened.
+
+What points elsewhere is given a listener that would hear a connection, and a pipe that a reader would hang on.
+"""
+
+from __future__ import annotations
+
+import os
+import socket
+import struct
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import numpy as np
+import pytest
+import soundfile
+
+from archive.audio.one_pass import take_in
+from archive.errors import CannotRead
+from tests.audio.test_same_sound import spoken
+
+MakeSound = Callable[..., Path]
+
+
+class Listener:
+    """An open port, and whether anybody came."""
+
+    def __init__(self) -> None:
+        self._socket = socket.create_server(("127.0.0.1", 0))
+        self._socket.setblocking(False)
+        self.address = f"127.0.0.1:{self._socket.getsockname()[1]}"
+
+    def heard_anybody(self) -> bool:
+        """Whether a connection waits."""
+        try:
+            self._socket.accept()[0].close()
+        except BlockingIOError:
+            return False
+        return True
+
+    def close(self) -> None:
+        """Stop listening."""
+        self._socket.close()
+
+
+@pytest.fixture
+def listener() -> Iterator[Listener]:
+    """A port that nobody should come to; that it hears is shown first."""
+    opened = Listener()
+    host, _, port = opened.address.partition(":")
+    with socket.create_connection((host, int(port))):
+        assert opened.heard_anybody()
+    yield opened
+    opened.close()
+
+
+POINTING = {
+    "list.m3u8": "#EXTM3U\n#EXT-X-VERSION:3\n#EXTINF:10,\nhttp://{there}/a.ts\n#EXTINF:9,\n{pipe}\n#EXT-X-ENDLIST\n",
+    "concat.txt": "ffconcat version 1.0\nfile 'http://{there}/a.wav'\nfile '{pipe}'\n",
+    "short.txt": "file '{pipe}'\nfile 'http://{there}/a.wav'\n",
+    "session.sdp": "v=0\no=- 0 0 IN IP4 127.0.0.1\nc=IN IP4 127.0.0.1\nt=0 0\nm=audio 5004 RTP/AVP 0\n",
+    "dash.mpd": '<?xml version="1.0"?>\n<MPD xmlns="urn:mpeg:dash:schema:mpd:2011"><BaseURL>http://{there}/</BaseURL></MPD>',
+    "list.pls": "[playlist]\nFile1=http://{there}/a.mp3\nNumberOfEntries=1\n",
+    "list.asx": '<asx version="3.0"><entry><ref href="http://{there}/a.wma"/></entry></asx>',
+    "list.wma": "[Reference]\nRef1=http://{there}/a.wma\n",
+    "list.xspf": '<?xml version="1.0"?><playlist><trackList><track><location>{pipe}</location></track></trackList></playlist>',
+}
+
+
+@pytest.mark.parametrize("ending", ["", ".wav", ".mp3"])
+@pytest.mark.parametrize("name", POINTING)
+def test_what_points_elsewhere_is_refused_and_not_followed(
+    tmp_path: Path, listener: Listener, name: str, ending: str
+) -> None:
+    """Playlists of every kind, under their own names and under a sound's, are refused as such; nobody is called."""
+    pipe = tmp_path / "pipe.wav"
+    os.mkfifo(pipe)
+    path = tmp_path / f"{name}{ending}"
+    path.write_text(POINTING[name].format(there=listener.address, pipe=pipe))
+    with pytest.raises(CannotRead, match="playlist"):
+        take_in(path, {"webm": tmp_path / "a.webm"})
+    assert not listener.heard_anybody()
+    assert not (tmp_path / "a.webm").exists()
+
+
+def test_a_film_that_keeps_its_sound_elsewhere_is_not_followed(
+    make_sound: MakeSound, tmp_path: Path, listener: Listener
+) -> None:
+    """An M4A whose sample table names another place for its data reads its own bytes, or nothing."""
+    content = bytearray(make_sound("own.m4a", spoken(2, 1)).read_bytes())
+    at = content.index(b"dref")
+    # The flag that says "in this file" goes; the box's short form then has no address, which must not be guessed.
+    own = content.index(b"url ", at)
+    assert content[own + 4 : own + 8] == b"\0\0\0\1"
+    content[own + 4 : own + 8] = bytes(4)
+    (tmp_path / "elsewhere.m4a").write_bytes(content)
+    taken = take_in(tmp_path / "elsewhere.m4a", {})
+    assert taken is None or taken.duration_ms == pytest.approx(2000, abs=60)
+    assert not listener.heard_anybody()
+
+
+@pytest.mark.parametrize(("content", "words"), [(b"", "empty"), (b"\0", "no sound"), (bytes(5000), "no sound")])
+def test_no_bytes_and_zero_bytes(tmp_path: Path, content: bytes, words: str) -> None:
+    """An empty file and a file of zeros are refused."""
+    (tmp_path / "a.wav").write_bytes(content)
+    with pytest.raises(CannotRead, match=words):
+        take_in(tmp_path / "a.wav", {})
+
+
+def test_a_wrong_ending_does_not_matter(make_sound: MakeSound, tmp_path: Path) -> None:
+    """What is sound under another name is taken as what it is."""
+    odd = tmp_path / "letter.docx"
+    odd.write_bytes(make_sound("right.flac", spoken(3, 2)).read_bytes())
+    taken = take_in(odd, {})
+    assert taken is not None
+    assert taken.facts.codec == "flac"
+
+
+def test_two_hundred_channels_are_refused(make_sound: MakeSound, tmp_path: Path) -> None:
+    """Two hundred channels are no interview, and no copy is begun."""
+    with pytest.raises(CannotRead, match="200 channels|no sound"):
+        take_in(make_sound("many.wav", np.zeros((480, 200))), {"webm": tmp_path / "a.webm"})
+    assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.slow
+def test_ten_hours_of_silence(tmp_path: Path) -> None:
+    """Ten hours of digital silence, a file of holes: taken, with nothing loud in it and one pause."""
+    rate, hours = 4_000, 10
+    size = rate * 2 * 3600 * hours
+    head = (
+        b"RIFF" + struct.pack("<I", size + 36) + b"WAVEfmt " + struct.pack("<IHHIIHH", 16, 1, 1, rate, rate * 2, 2, 16)
+    )
+    path = tmp_path / "silence.wav"
+    with path.open("wb") as file:
+        file.write(head + b"data" + struct.pack("<I", size))
+        file.truncate(44 + size)
+    taken = take_in(path, {})
+    assert taken is not None
+    assert taken.duration_ms == hours * 3_600_000
+    assert (taken.loudness.integrated, taken.loudness.true_peak, taken.gain_db) == (None, None, 0.0)
+    assert (taken.silence_share, taken.clipping_share, taken.breaks) == (1.0, 0.0, ())
+    assert [(pause.start_ms, pause.end_ms) for pause in taken.pauses] == [(0, taken.duration_ms)]
+    assert not any(taken.levels[1000].peaks)
+
+
+def test_a_head_that_promises_hours(tmp_path: Path, make_sound: MakeSound) -> None:
+    """A WAV head that promises four gigabytes over one second of sound: the second is taken, and the break told."""
+    content = bytearray(make_sound("short-promise.wav", spoken(1, 3)).read_bytes())
+    at = content.index(b"data")
+    content[at + 4 : at + 8] = struct.pack("<I", 4_000_000_000)
+    (tmp_path / "a.wav").write_bytes(content)
+    taken = take_in(tmp_path / "a.wav", {})
+    assert taken is not None
+    assert taken.duration_ms == 1000
+    assert "cut off" in taken.breaks[0].found
+
+
+def test_floats_that_are_no_numbers(tmp_path: Path) -> None:
+    """Infinity and not-a-number in a float WAV count as full scale and silence, in the figures as in the copies."""
+    samples = spoken(4, 5).astype(np.float32)
+    samples[10_000:10_100], samples[20_000], samples[30_000] = np.nan, np.inf, 1e30
+    soundfile.write(tmp_path / "a.wav", samples, 48_000, "FLOAT")
+    taken = take_in(tmp_path / "a.wav", {"webm": tmp_path / "a.webm", "mp3": tmp_path / "a.mp3"})
+    assert taken is not None
+    assert taken.loudness.integrated is None or np.isfinite(taken.loudness.integrated)
+    for form in ("webm", "mp3"):
+        copy = take_in(tmp_path / f"a.{form}", {})
+        assert copy is not None
+        assert copy.duration_ms == pytest.approx(4000, abs=60)
+
+
+@pytest.mark.parametrize("suffix", [".wav", ".flac", ".aiff", ".mp3", ".ogg", ".opus", ".webm", ".m4a"])
+def test_damaged_heads_are_taken_or_refused(make_sound: MakeSound, tmp_path: Path, suffix: str) -> None:
+    """Bytes struck at random out of the first kilobyte: each file is taken or refused, quickly, never anything else."""
+    whole = make_sound(f"head{suffix}", spoken(2, 6)).read_bytes()
+    random = np.random.default_rng(8)
+    began, path = time.monotonic(), tmp_path / f"a{suffix}"
+    outcomes = set()
+    for _ in range(12):
+        content = bytearray(whole)
+        for place in random.integers(0, min(1024, len(content)), 12):
+            content[place] = random.integers(0, 256)
+        path.write_bytes(content)
+        try:
+            taken = take_in(path, {})
+        except CannotRead as refusal:
+            assert path.name in str(refusal)
+            outcomes.add("refused")
+        else:
+            assert taken is not None
+            assert 0 < taken.duration_ms < 700_000
+            outcomes.add("taken")
+    assert outcomes
+    assert time.monotonic() - began < 60

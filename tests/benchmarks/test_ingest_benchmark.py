@@ -1,0 +1,110 @@
+"""How long one pass over a long master takes, against FFmpeg decoding and encoding the same file in the same run.
+
+    pytest tests/benchmarks/test_ingest_benchmark.py -s --override-ini addopts=--import-mode=importlib
+    LEMEL_BENCHMARK_MINUTES=10 pytest ...                   (the master's length; 120 if not said)
+
+A 48 kHz, 24-bit stereo master of speech-like sound is written to disk first. Each contestant runs in a process of its
+own, so that its peak memory is its own. The aims: 1.5 times FFmpeg's time, 300 MB.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import imageio_ffmpeg
+import numpy as np
+import pytest
+import soundfile
+
+from archive.audio.cutting import cut
+from archive.audio.reading import open_sound
+from archive.values.timecode import Span
+
+RATE = 48_000
+MINUTES = int(os.environ.get("LEMEL_BENCHMARK_MINUTES", "120"))
+# The very options that the copies are made with, stereo as the master is.
+FFMPEG_FORMS = {
+    "webm": "-c:a libopus -application voip -b:a 48k -ac 2 -f webm",
+    "mp3": "-c:a libmp3lame -compression_level 7 -ar 24000 -b:a 64k -ac 2 -f mp3",
+}
+ONE_PASS = """
+import json, re, sys, time
+from pathlib import Path
+from archive.audio.one_pass import take_in
+began = time.perf_counter()
+found = take_in(Path(sys.argv[1]), {form: Path(sys.argv[2]) / f"copy.{form}" for form in sys.argv[3:]})
+print(json.dumps({"seconds": time.perf_counter() - began, "loudness": found.loudness.integrated,
+    # Not ru_maxrss, which begins with what the parent had.
+    "peak_mb": int(re.search(r"VmHWM:\\s+(\\d+)", Path("/proc/self/status").read_text())[1]) / 1024,
+    "duration_ms": found.duration_ms, "pauses": len(found.pauses), "breaks": len(found.breaks)}))
+"""
+
+
+def speech_like(seconds: float, seed: int) -> np.ndarray:
+    """Syllables of a falling voice with its overtones, pauses between sentences, and the hiss of a room."""
+    at = np.arange(round(seconds * RATE)) / RATE
+    random = np.random.default_rng(seed)
+    pitch = 2 * np.pi * np.cumsum(120 + 30 * np.sin(2 * np.pi * 0.4 * at)) / RATE
+    voice = sum(np.sin(pitch * part + random.uniform(0, 6)) / part for part in range(1, 20))
+    syllables = np.clip(np.sin(2 * np.pi * 4.1 * at), 0, 1) * ((at % 6.5) < 5.6)
+    both = np.stack([voice, 0.6 * voice], axis=1) * syllables[:, None] * 0.12
+    return both + random.normal(0, 0.0006, both.shape)
+
+
+@pytest.fixture(scope="module")
+def master(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The master, written a minute at a time."""
+    path = tmp_path_factory.mktemp("benchmark") / "master.wav"
+    minute = [speech_like(60, seed) for seed in range(4)]
+    with soundfile.SoundFile(path, "w", RATE, 2, "PCM_24") as file:
+        for number in range(MINUTES):
+            file.write(minute[number % 4])
+    return path
+
+
+def one_pass(master: Path, folder: Path, *forms: str) -> dict[str, float]:
+    """Time and memory of the pass, in a process of its own."""
+    command = [sys.executable, "-c", ONE_PASS, str(master), str(folder), *forms]
+    answer = subprocess.run(command, capture_output=True, text=True, check=True)
+    found: dict[str, float] = json.loads(answer.stdout)
+    return found
+
+
+def ffmpeg(master: Path, folder: Path, *forms: str) -> float:
+    """Seconds that FFmpeg takes for the same copies."""
+    outputs = [part for form in forms for part in (*FFMPEG_FORMS[form].split(), str(folder / f"theirs.{form}"))]
+    command = [imageio_ffmpeg.get_ffmpeg_exe(), "-v", "error", "-y", "-i", str(master), *outputs]
+    began = time.perf_counter()
+    subprocess.run(command, check=True)
+    return time.perf_counter() - began
+
+
+@pytest.mark.parametrize("forms", [("webm", "mp3"), ("webm",), ("mp3",)], ids="+".join)
+def test_one_pass_against_ffmpeg(master: Path, tmp_path: Path, forms: tuple[str, ...]) -> None:
+    """Everything measured and the copies made, against FFmpeg that only makes the copies; memory stays bounded."""
+    theirs = ffmpeg(master, tmp_path, *forms)
+    ours = one_pass(master, tmp_path, *forms)
+    load = os.getloadavg()[0]
+    print(
+        f"\n{MINUTES} min to {'+'.join(forms)}: one pass {ours['seconds']:.1f} s, FFmpeg {theirs:.1f} s, "
+        f"ratio {ours['seconds'] / theirs:.2f}, peak {ours['peak_mb']:.0f} MB, load {load:.1f}; {ours}"
+    )
+    assert ours["peak_mb"] < 300
+    assert ours["duration_ms"] == MINUTES * 60_000
+    assert not ours["breaks"]
+
+
+def test_a_clip_from_the_end_is_quick(master: Path, tmp_path: Path) -> None:
+    """Thirty seconds cut shortly before the end of the master, as WAV and as Opus."""
+    last = Span((MINUTES * 60 - 60) * 1000, (MINUTES * 60 - 30) * 1000)
+    for suffix in (".wav", ".webm"):
+        began = time.perf_counter()
+        cut(master, tmp_path / f"clip{suffix}", last)
+        print(f"\nclip of 30 s as {suffix}: {(time.perf_counter() - began) * 1000:.0f} ms")
+        with open_sound(tmp_path / f"clip{suffix}") as sound:
+            assert sum(len(block.samples) for block in sound.blocks()) == pytest.approx(30 * RATE, abs=RATE / 50)
