@@ -14,6 +14,7 @@ from archive.interviews.queries import interview_refs, recording_refs
 from archive.objects.clearance import clearance_on
 from archive.objects.model import MuseumObject
 from archive.objects.queries import machines
+from archive.objects.running.queries import faulty_runs
 from archive.people.model import Person
 from archive.plan.model import Station
 from archive.processes.model import Hazard, Process
@@ -137,6 +138,10 @@ def _clearances(session: Session, today: dt.date) -> list[DatedNote]:
         if state.until and (state.until - today).days <= DAYS_NEAR:
             words = f"{machine.name} ({machine.ref}) is cleared until {spoken_date(state.until)}"
             notes.append(DatedNote(state.until, words, False))
+    called = {machine.ref: machine.name for machine in machines(session)}
+    for run in faulty_runs(session):
+        words = f"{called.get(run.machine, run.machine)} ({run.machine}) has an open fault: {run.faults}"
+        notes.append(DatedNote(run.started_at.date(), words, True))
     return notes
 
 
