@@ -66,6 +66,17 @@ def out_of_use_on(session: Session, on: dt.date) -> Sequence[OutOfUse]:
     return session.scalars(select(OutOfUse).where(OutOfUse.from_day <= on, lasting).order_by(OutOfUse.id)).all()
 
 
+def out_of_use_at(session: Session, kind: str, place: str) -> Sequence[OutOfUse]:
+    """When one place is out of use, the earliest first."""
+    here = select(OutOfUse).where(OutOfUse.kind == kind, OutOfUse.place == place)
+    return session.scalars(here.order_by(OutOfUse.from_day)).all()
+
+
+def one_out_of_use(session: Session, key: int) -> OutOfUse:
+    """One entry of what is out of use."""
+    return found(session.get(OutOfUse, key), "entry of what is out of use", str(key))
+
+
 def amenities(session: Session) -> Sequence[Amenity]:
     """Toilets, seats, exits and the like."""
     return session.scalars(select(Amenity).order_by(Amenity.position)).all()

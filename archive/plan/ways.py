@@ -23,7 +23,7 @@ from archive.plan.parties import Needs, Party
 from archive.plan.premises import Premises
 from archive.store.freshness import memory
 
-__all__ = ["Leg", "Needs", "Party", "Spot", "Ways", "ways_of"]
+__all__ = ["Leg", "Needs", "Party", "Spot", "Ways", "open_ways_of", "ways_of"]
 
 _HELD = 16
 
@@ -151,6 +151,15 @@ def ways_of(session: Session, on: dt.date, *, noisy_rooms: frozenset[str] = froz
     if key not in held:
         held[key] = _ways(premises_of(session, on, noisy_rooms))
     ways: Ways = held[key]
+    return ways
+
+
+def open_ways_of(session: Session) -> Ways:
+    """The ways of the collection's house with everything in use."""
+    held = memory(session)
+    if "open ways" not in held:
+        held["open ways"] = _ways(replace(premises_of(session, dt.date.min), closed=frozenset()))
+    ways: Ways = held["open ways"]
     return ways
 
 

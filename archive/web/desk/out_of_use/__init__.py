@@ -1,0 +1,1 @@
+"""What is out of use: closed doors, lifts at rest, rooms and stations that cannot be shown."""
