@@ -62,13 +62,23 @@ class Barred:
 
 
 @dataclass(frozen=True)
+class Clash:
+    """A wish that cannot be met whatever the tour, why in words, and the wish that stands against it (or none)."""
+
+    wish: str
+    says: str
+    against: str = ""
+
+
+@dataclass(frozen=True)
 class Problem:
     """Everything a tour is planned from.
 
     `walks` are the tenths from station to station: a pair that is missing has no way. `before` are pairs of stations
-    of which the first must be visited earlier, where both are visited. `weights` are the themes wished for; with none,
-    all count alike. Must-haves and pins are references. `noise_left` is what the group, and `guide_noise_left` what
-    the guide, may still take in that day, in millionths of the value that is kept to.
+    of which the first must be visited earlier, where both are visited; what follows from two pairs is a pair too.
+    `weights` are the themes wished for; with none, all count alike. Must-haves and pins are references. `noise_left` is
+    what the group, and `guide_noise_left` what the guide, may still take in that day, in millionths of the value that
+    is kept to. With `clashes` nothing fits.
     """
 
     tenths: int
@@ -89,6 +99,7 @@ class Problem:
     noise_left: int = 1_000_000
     guide_noise_left: int = 1_000_000
     barred: tuple[Barred, ...] = ()
+    clashes: tuple[Clash, ...] = ()
 
     @cached_property
     def by_station(self) -> dict[str, tuple[Choice, ...]]:

@@ -1,0 +1,277 @@
+"""The planner's problem out of the records: what is open for tours, allowed and reachable on the day that is wished."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from itertools import chain
+
+from sqlalchemy.orm import Session
+
+from archive.errors import Fault, Unacceptable
+from archive.plan.model import Station
+from archive.plan.queries import out_of_use_on, rooms, stations
+from archive.plan.ways import Needs, Party, Ways, ways_of
+from archive.processes.model import Process
+from archive.processes.queries import processes
+from archive.rights.decisions import Viewer
+from archive.store.queries import collection
+from archive.tours.heard import MILLION, Heard, heard_levels, noise_of
+from archive.tours.model import Telling
+from archive.tours.planning.bars import Facts, station_bar, telling_bar
+from archive.tours.planning.problem import TENTHS, Barred, Choice, Clash, Place, Problem
+from archive.tours.planning.strands import Pairs, closure
+from archive.tours.queries import captioned_clips, departures_of, telling_ids, tellings_to_plan
+from archive.tours.wishes import Wishes
+
+# The order of the tellings at one stop: see it explained, see it run, hear it, hold it, talk about it.
+KIND_ORDER = ("talk", "demonstration", "clip", "object", "question")
+# The room of a machine that may run that day, as loud as this, is a noisy room for those who wish it quiet.
+NOISY_DB = 80
+
+
+def needs_of(wishes: Wishes) -> Needs:
+    """What the group needs of the ways."""
+    return Needs(wishes.step_free, wishes.narrow, wishes.no_lift, wishes.quiet)
+
+
+def ways_for(session: Session, wishes: Wishes) -> tuple[Ways, Needs, Party]:
+    """The ways of the day that is wished, and who walks them."""
+    noisy: frozenset[str] = frozenset()
+    if wishes.quiet:
+        heard = heard_levels(session, wishes.date)
+        rooms_of = {ref: room for ref, room in heard.stands_in.items() if ref in heard.cleared}
+        noisy = frozenset(room for ref, room in rooms_of.items() if heard.in_room.get(ref, {}).get(room, 0) >= NOISY_DB)
+    party = Party(wishes.group_size, collection(session).walking_pace_m_per_s)
+    return ways_of(session, wishes.date, noisy_rooms=noisy), needs_of(wishes), party
+
+
+def tenths_walked(minutes: float) -> int:
+    """Minutes as whole tenths, up."""
+    return math.ceil(round(minutes * TENTHS, 6))
+
+
+def problem_of(session: Session, wishes: Wishes, viewer: Viewer) -> Problem:
+    """Everything that may be chosen for these wishes, and why the rest may not.
+
+    What is closed to the viewer today is not known of, whatever the day that is wished.
+    """
+    by_ref = {station.ref: station for station in stations(session)}
+    told = tellings_to_plan(session, viewer)
+    _check_names(session, wishes, by_ref, told)
+    facts = Facts(
+        open_then=telling_ids(session, replace(viewer, on=wishes.date)),
+        out_of_use={(row.kind, row.place): row.why for row in out_of_use_on(session, wishes.date)},
+        captioned=captioned_clips(session, viewer),
+    )
+    heard = heard_levels(session, wishes.date)
+    ways, needs, party = ways_for(session, wishes)
+    minutes = ways.minutes(by_ref, needs, party)
+    bars = {ref: station_bar(station, wishes, facts) for ref, station in by_ref.items()}
+    bars |= _unreachable(wishes, bars, minutes, lambda one, other: ways.why_not(one, other, needs, party))
+    choices, barred = _choices(told, wishes, facts, bars, heard)
+    visited = {one.station for one in choices} | {ref for ref in (wishes.start, wishes.finish) if ref}
+    visited = {ref for ref in visited if bars[ref] is None}
+    pairs = {pair: tenths_walked(time) for pair, time in minutes.items() if set(pair) <= visited}
+    return Problem(
+        tenths=round(wishes.minutes * TENTHS),
+        places=tuple(_place(by_ref[ref]) for ref in by_ref if ref in visited),
+        choices=choices,
+        walks=pairs,
+        start=wishes.start,
+        finish=wishes.finish,
+        audience=wishes.audience,
+        depth=wishes.depth,
+        weights=wishes.themes,
+        before=metal_order(processes(session), visited) if wishes.follow_the_metal else frozenset(),
+        must_stations=frozenset(wishes.must_stations),
+        must_tellings=frozenset(wishes.must_tellings) | {ref for _, refs in wishes.pinned for ref in refs},
+        pinned=tuple(station for station, _ in wishes.pinned),
+        voice_every=_tenths(wishes.voice_every),
+        seats_every=_tenths(wishes.seats_every),
+        noise_left=MILLION,
+        guide_noise_left=_guide_left(session, wishes, heard),
+        barred=barred,
+        clashes=tuple(_clashes(wishes, bars, choices, barred)),
+    )
+
+
+def metal_order(chain_of: Sequence[Process], visited: Iterable[str]) -> Pairs:
+    """Pairs of stations in the order of the work: a station stands where the metal first comes to it."""
+    names = {process.id: process for process in chain_of}
+    after = closure((link.after_id, process.id) for process in chain_of for link in process.comes_after)
+    depth = {key: sum(later == key for _, later in after) for key in names}
+    first: dict[str, int] = {}
+    for process in sorted(chain_of, key=lambda one: (depth[one.id], one.ref)):
+        for station in process.stations:
+            first.setdefault(station.ref, process.id)
+    kept = [ref for ref in visited if ref in first]
+    return frozenset((one, other) for one in kept for other in kept if (first[one], first[other]) in after)
+
+
+def _check_names(session: Session, wishes: Wishes, by_ref: Mapping[str, Station], told: Sequence[Telling]) -> None:
+    """Unacceptable where a wish names what is not there, or what is closed: the two are told alike."""
+    known = {one.ref: one.station.ref for one in told}
+    named = {
+        "start": [wishes.start or ""],
+        "finish": [wishes.finish or ""],
+        "must_stations": wishes.must_stations,
+        "not_stations": wishes.not_stations,
+        "pinned": [station for station, _ in wishes.pinned],
+    }
+    faults = [
+        Fault(field, 0, f"There is no station '{ref}' here", "Choose one of the plan")
+        for field, refs in named.items()
+        for ref in refs
+        if ref and ref not in by_ref
+    ]
+    pins = [(station, ref) for station, refs in wishes.pinned for ref in refs]
+    wanted = [*(("must_tellings", ref) for ref in wishes.must_tellings), *(("pinned", ref) for _, ref in pins)]
+    faults += [
+        Fault(field, 0, f"There is no telling '{ref}' here", "Choose one of the list")
+        for field, ref in wanted
+        if ref not in known
+    ]
+    faults += [
+        Fault("pinned", 0, f"'{ref}' is not told at '{station}'", "Pin it where it is told")
+        for station, ref in pins
+        if known.get(ref, station) != station
+    ]
+    rooms_known = {room.ref for room in rooms(session)}
+    faults += [
+        Fault("closed_rooms", 0, f"There is no room '{ref}' here", "Choose one of the plan")
+        for ref in wishes.closed_rooms
+        if ref not in rooms_known
+    ]
+    if faults:
+        raise Unacceptable(faults, "The wish list", left="nothing was planned")
+
+
+def _unreachable(wishes: Wishes, bars, minutes, why_not) -> dict[str, tuple[str, str] | None]:  # type: ignore[no-untyped-def]
+    """The stations that could be visited, but to which or from which no way leads."""
+    found: dict[str, tuple[str, str] | None] = {}
+    for ref, bar in bars.items():
+        legs = [(wishes.start, ref)] if wishes.start else []
+        legs += [(ref, wishes.finish)] if wishes.finish else []
+        for one, other in legs:
+            if bar is None and one != other and (one, other) not in minutes and ref not in found:
+                found[ref] = why_not(one, other), _wish_for_ways(wishes)
+    return found
+
+
+def _wish_for_ways(wishes: Wishes) -> str:
+    return next((need for need in ("step_free", "narrow", "no_lift", "quiet") if getattr(wishes, need)), "")
+
+
+def _choices(
+    told: Sequence[Telling],
+    wishes: Wishes,
+    facts: Facts,
+    bars: Mapping[str, tuple[str, str] | None],
+    heard: Heard,
+) -> tuple[tuple[Choice, ...], tuple[Barred, ...]]:
+    choices, barred = [], []
+    for telling in told:
+        bar = bars[telling.station.ref] or telling_bar(telling, wishes, facts)
+        choice = _choice(telling, wishes, heard) if bar is None else None
+        if choice is not None and telling.demonstration_id and not choice.windows:
+            bar = ("its hours do not fall within the tour", "demonstration_windows")
+        if bar is None and choice is not None:
+            choices.append(choice)
+        elif bar is not None:
+            barred.append(Barred(telling.ref, telling.station.ref, *bar))
+    return tuple(choices), tuple(barred)
+
+
+def _choice(telling: Telling, wishes: Wishes, heard: Heard) -> Choice:
+    demonstration = telling.demonstration
+    return Choice(
+        ref=telling.ref,
+        station=telling.station.ref,
+        kind=telling.kind,
+        tenths=tenths_walked(telling.minutes),
+        themes=tuple(dict.fromkeys(telling.themes)),
+        depth=telling.depth,
+        audiences=tuple(telling.audiences),
+        is_voice=telling.kind == "clip",
+        noise=noise_of(heard, demonstration, demonstration.minutes) if demonstration else 0,
+        windows=_windows(telling, wishes) if demonstration else (),
+        order=KIND_ORDER.index(telling.kind),
+    )
+
+
+def _windows(telling: Telling, wishes: Wishes) -> tuple[tuple[int, int], ...]:
+    """When a demonstration may begin: warmed up, and over before its hours or the tour end.
+
+    Without hours it is warmed up from the start of the tour on.
+    """
+    demonstration = telling.demonstration
+    if demonstration is None:
+        return ()
+    hours = [(0.0, float(wishes.minutes))]
+    if wishes.demonstration_windows and wishes.starts_at is not None:
+        start = wishes.starts_at
+        hours = [(float(begin - start), float(end - start)) for begin, end in wishes.demonstration_windows]
+    kept = []
+    for begin, end in hours:
+        earliest = max(0, tenths_walked(begin + demonstration.warm_up_minutes))
+        latest = math.floor(round((min(end, wishes.minutes) - telling.minutes) * TENTHS, 6))
+        if earliest <= latest:
+            kept.append((earliest, latest))
+    return tuple(kept)
+
+
+def _place(station: Station) -> Place:
+    return Place(station.ref, station.seats, station.quiet, station.room.ref)
+
+
+def _tenths(minutes: float | None) -> int | None:
+    return None if minutes is None else round(minutes * TENTHS)
+
+
+def _guide_left(session: Session, wishes: Wishes, heard: Heard) -> int:
+    """What the guide may still take in after the departures of that day."""
+    if not wishes.guide:
+        return MILLION
+    taken = 0
+    for departure in departures_of(session, wishes.date, wishes.guide):
+        stops = departure.tour.stops if departure.tour else []
+        shown = chain.from_iterable(stop.chosen for stop in stops)
+        taken += sum(
+            noise_of(heard, one.telling.demonstration, one.telling.demonstration.minutes)
+            for one in shown
+            if one.telling.demonstration
+        )
+    return max(0, MILLION - taken)
+
+
+def _clashes(
+    wishes: Wishes,
+    bars: Mapping[str, tuple[str, str] | None],
+    choices: Sequence[Choice],
+    barred: Sequence[Barred],
+) -> Iterable[Clash]:
+    """Wishes that no tour can meet."""
+    placed = {
+        "start": [wishes.start] if wishes.start else [],
+        "finish": [wishes.finish] if wishes.finish else [],
+        "must_stations": wishes.must_stations,
+        "pinned": [station for station, _ in wishes.pinned],
+    }
+    for wish, refs in placed.items():
+        for ref in refs:
+            bar = bars[str(ref)]
+            if bar is not None:
+                yield Clash(wish, f"{ref}: {bar[0]}", bar[1])
+    open_refs = {one.ref for one in choices}
+    why = {one.telling: one for one in barred}
+    wanted = [*(("must_tellings", ref) for ref in wishes.must_tellings)]
+    wanted += [("pinned", ref) for _, refs in wishes.pinned for ref in refs]
+    for wish, ref in wanted:
+        if ref not in open_refs:
+            yield Clash(wish, f"{ref}: {why[ref].why}", why[ref].wish)
+    told_at = {one.station for one in choices}
+    for ref in wishes.must_stations:
+        if bars[ref] is None and ref not in told_at:
+            yield Clash("must_stations", f"{ref}: nothing that is told there can be told on this tour")

@@ -1,0 +1,173 @@
+"""The best tour of a problem, with its proof; the same every time for the same problem.
+
+It is looked for twice. First without the clock: that is quick, and no tour can be worth more. Often the tour found so
+keeps the clock as well, and then it is the best. If not, the whole problem is solved from there, with that bound.
+"""
+
+from __future__ import annotations
+
+import threading
+import time
+from collections.abc import Callable
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from typing import Any
+
+from archive.tours.planning.model import PARTING, STREET, Model, model_of, walk
+from archive.tours.planning.problem import TENTHS, Problem
+from archive.tours.planning.solution import PlannedStop, Solution
+from archive.tours.planning.worth import points
+
+Told = Callable[[float, float], None]
+Asked = Callable[[], bool]
+
+SEED = 1
+_LOOK_EVERY_S = 0.2
+# The solver's own count of its work, which does not hang on the machine's load: where the time is not enough for a
+# proof, the search ends here, so that it ends at the same tour again. The clock is the last resort.
+_WORK_PER_SECOND = 0.6
+
+
+@dataclass(frozen=True)
+class _Found:
+    """What one search gave: the model with its values (None: nothing), the bound, and whether that is proven."""
+
+    model: Model
+    values: Any
+    bound: int
+    proven: bool
+
+
+@dataclass
+class _Search:
+    """The time that is left, and whom to tell."""
+
+    seconds: float
+    progress: Told | None
+    stop: Asked | None
+    began: float
+    stopped: bool = False
+
+    @property
+    def left(self) -> float:
+        """Seconds left."""
+        return max(0.05, self.seconds - (time.monotonic() - self.began))
+
+
+def solve(
+    problem: Problem, *, seconds: float = 10.0, progress: Told | None = None, stop: Asked | None = None
+) -> Solution:
+    """The tour that is worth most. Without stops nothing fits; where that is not proven, nothing was found in time.
+
+    `progress` is told the best worth so far and the most that is still possible; `stop` ends the search early.
+    """
+    search = _Search(seconds, progress, stop, time.monotonic())
+    easier = _without_clock(problem)
+    found = _searched(model_of(easier), search)
+    if easier != problem and not search.stopped and (found.values is not None or not found.proven):
+        found = _with_clock(problem, found, search)
+    return _solution(found, time.monotonic() - search.began)
+
+
+def _without_clock(problem: Problem) -> Problem:
+    choices = tuple(replace(one, windows=()) if one.windows else one for one in problem.choices)
+    return replace(problem, choices=choices, voice_every=None, seats_every=None)
+
+
+def _with_clock(problem: Problem, easier: _Found, search: _Search) -> _Found:
+    """The whole problem: as the easier one was answered if that keeps the clock, else searched from there."""
+    model = model_of(problem)
+    model.cp.add(model.objective <= easier.bound)
+    if easier.values is not None:
+        for names, values in ((model.visit, easier.model.visit), (model.told, easier.model.told)):
+            for name, variable in names.items():
+                model.cp.add_hint(variable, int(easier.values.boolean_value(values[name])))
+        for pair, arc in model.arcs.items():
+            model.cp.add_hint(arc, int(easier.values.boolean_value(easier.model.arcs[pair])))
+    return _searched(model, search)
+
+
+def _searched(model: Model, search: _Search) -> _Found:
+    from ortools.sat.python import cp_model
+
+    solver = cp_model.CpSolver()
+    parameters = solver.parameters
+    parameters.random_seed = SEED
+    parameters.num_workers = 2
+    parameters.interleave_search = True
+    parameters.subsolvers.extend(("reduced_costs", "max_lp"))
+    parameters.max_time_in_seconds = search.left
+    parameters.max_deterministic_time = search.left * _WORK_PER_SECOND
+    with _stoppable(solver, search):
+        status = solver.solve(model.cp, _listener(cp_model, search))
+    found = status in (cp_model.OPTIMAL, cp_model.FEASIBLE)
+    bound = round(solver.best_objective_bound) if status != cp_model.INFEASIBLE else 0
+    return _Found(model, solver if found else None, bound, status in (cp_model.OPTIMAL, cp_model.INFEASIBLE))
+
+
+def _listener(cp_model: Any, search: _Search) -> Any:
+    """What the solver tells of each better tour."""
+
+    class Listener(cp_model.CpSolverSolutionCallback):  # type: ignore[misc]
+        def on_solution_callback(self) -> None:
+            if search.progress is not None:
+                search.progress(points(self.objective_value), points(self.best_objective_bound))
+
+    return Listener()
+
+
+@contextmanager
+def _stoppable(solver: Any, search: _Search) -> Any:
+    """While it searches, ask every now and then whether to stop."""
+    ended = threading.Event()
+
+    def look(stop: Asked) -> None:
+        while not ended.wait(_LOOK_EVERY_S):
+            if stop():
+                search.stopped = True
+                solver.stop_search()
+                return
+
+    watcher = threading.Thread(target=look, args=(search.stop,), daemon=True) if search.stop else None
+    if watcher is not None:
+        watcher.start()
+    try:
+        yield
+    finally:
+        ended.set()
+        if watcher is not None:
+            watcher.join()
+
+
+def _solution(found: _Found, took: float) -> Solution:
+    stops = () if found.values is None else _stops(found.model, found.values)
+    value = 0.0 if found.values is None else points(found.values.objective_value)
+    bound = value if found.proven else points(found.bound)
+    return Solution(stops=stops, value=value, bound=bound, proven=found.proven, seconds=took)
+
+
+def _stops(model: Model, values: Any) -> tuple[PlannedStop, ...]:
+    """The round that was found, from the street on, with its clock."""
+    problem = model.problem
+    following = {one: other for (one, other), arc in model.arcs.items() if values.boolean_value(arc)}
+    stops: list[PlannedStop] = []
+    clock, node = 0, STREET
+    while following[node] != STREET:
+        before, node = node, following[node]
+        wait = values.value(model.waits[node]) if node in model.waits else 0
+        told = [one for one in model.choices(node) if values.boolean_value(model.told[one.ref])]
+        arrive = clock + (walk(problem, before, node) or 0)
+        leave = arrive + wait + sum(one.tenths for one in told)
+        stops.append(
+            PlannedStop(
+                station=str(problem.start) if node == PARTING else node,
+                tellings=tuple(one.ref for one in told),
+                walk=(arrive - clock) / TENTHS,
+                arrive=arrive / TENTHS,
+                wait=wait / TENTHS,
+                leave=leave / TENTHS,
+                pinned=node in problem.pinned,
+            )
+        )
+        clock = leave
+    return tuple(stops)
