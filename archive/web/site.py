@@ -11,6 +11,7 @@ from archive.web.desk.jobs.views import jobs
 from archive.web.desk.noise_views import noise
 from archive.web.desk.out_of_use.views import out_of_use
 from archive.web.desk.running.views import running
+from archive.web.desk.telling.views import tellings
 from archive.web.desk.views import desk
 from archive.web.door.views import door
 from archive.web.kiosk.views import kiosk
@@ -32,6 +33,7 @@ def blueprints() -> tuple[Blueprint, ...]:
         worker,
         outings_at_desk,
         noise,
+        tellings,
         out_of_use,
         running,
         reading,

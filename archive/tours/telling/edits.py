@@ -9,7 +9,7 @@ from typing import TypeVar
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from archive.errors import Fault, LemelError, NotFound, Unacceptable
+from archive.errors import Conflict, Fault, NotFound, Unacceptable
 from archive.evidence.model import Statement
 from archive.evidence.queries import open_statement_ids
 from archive.interviews.model import Clip
@@ -31,12 +31,8 @@ from archive.tours.telling.sentences import lasting_minutes, spoken_minutes
 Record = TypeVar("Record")
 
 
-class Overtaken(LemelError):
-    """Somebody else changed the telling since the form was opened; carries it as it stands now."""
-
-    def __init__(self, now: Telling) -> None:
-        super().__init__("Somebody changed this telling since you opened it. Nothing of yours is lost.")
-        self.now = now
+class Overtaken(Conflict):
+    """Somebody else changed the telling since the form was opened."""
 
 
 @dataclass(frozen=True)
@@ -71,7 +67,7 @@ def change_telling(session: Session, viewer: Viewer, ref: str, asked: Asked, sta
     check(asked)
     found = _look_up(session, viewer, asked)
     if stamp != stamp_of(row):
-        raise Overtaken(row)
+        raise Overtaken("Somebody changed this telling since you opened it. Look at both, then keep yours or theirs.")
     before = [one.ref for one in row.statements]
     if row.clip and asked.title == shown_title(row, shown_names(session, viewer)):
         asked = _with_title(asked, row.title)

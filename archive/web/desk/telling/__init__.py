@@ -1,0 +1,1 @@
+"""Tellings at the Desk: listed, written, looked over, withdrawn and restored."""
