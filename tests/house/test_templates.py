@@ -15,8 +15,11 @@ from archive.jobs import edits
 from archive.search.gateway import SearchIndex
 from archive.search.keeping import bring_in_step
 from archive.store.session import Store
+from archive.tours.given.edits import take_in
+from archive.tours.given.handed import read_log
 from tests.conftest import app_of, sign_in
 from tests.house.test_arrows import PACKAGE
+from tests.tours.given.logs import whole_walk
 
 # One address, on the small collection, of every template that is shown; a template that is new is put here.
 ADDRESSES = {
@@ -26,6 +29,12 @@ ADDRESSES = {
     "desk/tours.html": "/desk/",
     "desk/tour.html": "/desk/tours/t-short",
     "desk/sheet.html": "/desk/tours/t-short/sheet",
+    "desk/giving/give.html": "/desk/tours/t-short/give",
+    "desk/giving/pack.html": "/desk/tours/t-short/pack.zip",
+    "desk/giving/pack_sheet.html": "/desk/tours/t-short/pack.zip",
+    "desk/giving/outings.html": "/desk/outings/",
+    "desk/giving/outing.html": "/desk/outings/1",
+    "desk/giving/afterwards.html": "/desk/tours/t-short/afterwards",
     "desk/jobs/job.html": "/desk/jobs/j0b",
     "desk/running/card.html": "/desk/demonstrations/dm-press/card",
     "desk/running/demonstration.html": "/desk/demonstrations/dm-press",
@@ -84,6 +93,7 @@ def strict(shared_home: Store) -> Flask:
     index.close()
     with shared_home.changing("tests") as session:
         edits.ask(session, "plan a tour", {}, "keeper").key = "j0b"
+        take_in(session, read_log(whole_walk()), None)
     app = app_of(shared_home)
     app.config["PROPAGATE_EXCEPTIONS"] = True
     app.jinja_env.undefined = StrictUndefined

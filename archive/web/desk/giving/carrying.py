@@ -20,10 +20,13 @@ from archive.web.desk.giving.page import FloorPage, floor_page, heard_items
 from archive.web.desk.giving.sounds import clip_mark, open_clip, sound_of_clip
 from archive.web.pages import show
 
-STYLES = ("tokens", "page", "forms", "marks", "desk/desk", "desk/strip", "desk/walk", "desk/sheet", "desk/giving")
-PACK_SCRIPT = "pack-page.js"
-# The worker is registered, not loaded; the pack's own page needs no list.
-_NOT_KEPT = {"worker.js", PACK_SCRIPT, "file-log.js"}
+STYLES = (
+    *("tokens", "page", "forms", "marks"),
+    *(f"desk/{part}" for part in ("desk", "strip", "walk", "sheet", "running", "giving")),
+)
+PACK_SCRIPT = "giving/pack-page.js"
+# The worker is registered, not loaded; the rest is for the pack alone.
+_NOT_KEPT = {"giving/worker.js", PACK_SCRIPT, "giving/file-log.js"}
 
 
 @dataclass(frozen=True)
@@ -94,13 +97,15 @@ def static_names() -> list[str]:
         "check.svg",
         *(f"css/{part}.css" for part in STYLES),
         "js/desk/print-button.js",
-        *(f"js/desk/giving/{name}" for name in scripts),
+        *(f"js/desk/{name}" for name in scripts),
     ]
 
 
 def _modules() -> Iterator[tuple[str, str]]:
-    for path in sorted((shared_folder("static") / "js/desk/giving").glob("*.js")):
-        yield path.name, path.read_text("utf-8")
+    """The scripts of giving and of starting a machine, by their paths among those of the Desk."""
+    desk = shared_folder("static") / "js/desk"
+    for path in sorted([*desk.glob("start-check.js"), *desk.glob("giving/*.js"), *desk.glob("running/*.js")]):
+        yield path.relative_to(desk).as_posix(), path.read_text("utf-8")
 
 
 def _static_mark() -> str:

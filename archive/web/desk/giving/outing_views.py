@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import json
+from collections.abc import Sequence
 
 from flask import Blueprint, Response, jsonify, redirect, request, url_for
 from flask.typing import ResponseReturnValue
@@ -12,6 +14,9 @@ from flask_wtf.csrf import generate_csrf
 
 from archive.accounts.queries import account_named, account_names
 from archive.errors import Fault, Unacceptable
+from archive.objects.queries import machines
+from archive.objects.running import edits as run_edits
+from archive.objects.running.handed import HandedRun, read_run
 from archive.rights.decisions import Purpose, Role
 from archive.tours.given import edits
 from archive.tours.given.handed import HandedLog, read_log
@@ -24,6 +29,8 @@ outings_at_desk = Blueprint("outings", __name__, url_prefix="/desk")
 outings_at_desk.before_request(only_for(Role.GUIDE, Role.KEEPER))
 
 _MOST_OUTINGS = 200
+# A device's clock may be a little fast.
+_AHEAD = dt.timedelta(minutes=10)
 
 
 @outings_at_desk.get("/outings/")
@@ -44,8 +51,11 @@ def token() -> Response:
 def hand_in() -> ResponseReturnValue:
     """Take in a log from a device; as a file it may hold several. What is here already is not doubled."""
     uploaded = request.files.get("log")
-    logs = [read_log(data) for data in (_in_file(uploaded.read()) if uploaded else [request.get_json(silent=True)])]
+    sent, runs = _in_file(uploaded.read()) if uploaded else ([request.get_json(silent=True)], [])
+    logs = [read_log(data) for data in sent]
+    ran = [read_run(data, latest=dt.datetime.now(dt.UTC) + _AHEAD) for data in runs]
     keys = [_take_in(log) for log in logs]
+    _take_runs(ran)
     address = url_for("outings.one", key=keys[0]) if len(keys) == 1 else url_for("outings.every")
     if uploaded:
         return redirect(address, 303)
@@ -102,16 +112,26 @@ def _take_in(log: HandedLog) -> int:
         return edits.take_in(change, log, gave).id
 
 
-def _in_file(content: bytes) -> list[object]:
-    """The logs in a file that a pack saved."""
+def _take_runs(runs: Sequence[HandedRun]) -> None:
+    """Machines that were run on these outings, for their running logs, once."""
+    with store_of_request().changing(current_user.name) as change:
+        there = {machine.ref: machine for machine in machines(change)}
+        for given in runs:
+            lapsed = run_edits.lapsed_on(there.get(given.machine), given)
+            run_edits.take_run(change, given, current_user.key, lapsed=lapsed)
+
+
+def _in_file(content: bytes) -> tuple[list[object], list[object]]:
+    """The logs in a file that a pack saved, and the runs of machines."""
     try:
         data = json.loads(content)
     except (ValueError, RecursionError) as problem:
         raise _no_log() from problem
-    found = data.get("outings") if isinstance(data, dict) else None
-    if not isinstance(found, list) or not 0 < len(found) <= _MOST_OUTINGS:
+    held = data if isinstance(data, dict) else {}
+    found, runs = held.get("outings"), held.get("runs", [])
+    if not isinstance(found, list) or not 0 < len(found) <= _MOST_OUTINGS or not isinstance(runs, list):
         raise _no_log()
-    return found
+    return found, runs[:_MOST_OUTINGS]
 
 
 def _no_log() -> Unacceptable:

@@ -10,6 +10,7 @@ from typing import Any
 
 from sqlalchemy.orm import Session
 
+from archive.objects.running.queries import before_start
 from archive.plan.model import Amenity
 from archive.processes.model import Hazard
 from archive.rights.decisions import Viewer
@@ -20,6 +21,7 @@ from archive.tours.sheet import TimedStop, ToldItem, TourSheet
 from archive.web.desk.giving.floor import FloorStop, clock_of, floor_stops
 from archive.web.desk.giving.words import words_as_json
 from archive.web.desk.pages import tour_page
+from archive.web.desk.running.data import checks_data
 from archive.web.desk.walk import WalkedFloor
 
 
@@ -27,8 +29,8 @@ from archive.web.desk.walk import WalkedFloor
 class FloorPage:
     """A tour with everything that is needed of it on the floor.
 
-    `starts` is a minute of the day, or None. `sounds` gives the address of each clip's sound; `carried` says that the
-    page lies in a pack on a disk, not in this app.
+    `starts` is a minute of the day, or None. `sounds` gives the address of each clip's sound; `checks` what must be
+    confirmed before each demonstration that may run. `carried` says that the page lies in a pack on a disk.
     """
 
     collection: Collection
@@ -40,6 +42,7 @@ class FloorPage:
     stops: Sequence[FloorStop]
     starts: int | None
     sounds: Mapping[str, str]
+    checks: Mapping[str, Any]
     guide: str
     until: dt.date
     carried: bool = False
@@ -77,7 +80,6 @@ def floor_page(
     *,
     starts: int | None,
     guide: str = "",
-    sounds: Mapping[str, str] | None = None,
     carried: bool = False,
 ) -> FloorPage:
     """The page of a tour on the viewer's day."""
@@ -91,7 +93,8 @@ def floor_page(
         amenities=page.amenities,
         stops=floor_stops(session, viewer, page.sheet),
         starts=starts,
-        sounds=sounds or {},
+        sounds={},
+        checks=_checks(session, viewer, page.sheet, page.names),
         guide=guide,
         until=may_be_used_until(session, viewer, page.sheet),
         carried=carried,
@@ -101,6 +104,13 @@ def floor_page(
 def heard_items(sheet: TourSheet) -> list[ToldItem]:
     """The tellings of a sheet that are voices, in their order."""
     return [item for timed in sheet.stops for item in timed.told if item.telling.clip]
+
+
+def _checks(session: Session, viewer: Viewer, sheet: TourSheet, names: Mapping[int, str]) -> dict[str, Any]:
+    """The checks of each demonstration on the sheet that may run, as data for the script, by reference."""
+    run = [item.telling.demonstration for timed in sheet.stops for item in timed.told if item.telling.demonstration]
+    checks = [before_start(session, demonstration, viewer, names) for demonstration in run]
+    return {each.subject.ref: checks_data(each) for each in checks if each.may_run}
 
 
 def _stop(timed: TimedStop) -> dict[str, Any]:

@@ -5,11 +5,12 @@ from __future__ import annotations
 import hashlib
 import io
 
-from flask import Blueprint, Response, current_app, jsonify, request, send_file
+from flask import Blueprint, Response, jsonify, request, send_file
 from flask.typing import ResponseReturnValue
 from flask_login import current_user
 
 from archive.rights.decisions import Purpose, Role
+from archive.settings import shared_folder
 from archive.tours.given.cuts import MEDIA_TYPE
 from archive.web.desk.giving import carrying
 from archive.web.desk.giving.floor import starts_asked
@@ -59,7 +60,8 @@ def pack(ref: str) -> Response:
 @worker.get("/giving-worker.js")
 def script() -> Response:
     """The worker that keeps tours for when the network is gone; from here it may answer for the whole Desk."""
-    answer = current_app.send_static_file("js/desk/giving/worker.js")
+    text = (shared_folder("static") / "js/desk/giving/worker.js").read_text("utf-8")
+    answer = Response(text, mimetype="text/javascript")
     answer.headers["Cache-Control"] = "no-cache"
     return answer
 

@@ -1,4 +1,4 @@
-// What to drop to end on time; the same rule as archive/tours/dropping.py, held together by a test over the same cases.
+// What to drop to end on time; the same rule as archive/tours/given/dropping.py, held together by a test over the same cases.
 
 const TENTHS = 10;
 

@@ -3,6 +3,7 @@ import { TourGiving } from "./tour-giving.js";
 import { openKeptLog } from "./kept-log.js";
 import "./hand-in.js";
 import "./pack-keeper.js";
+import "../start-check.js";
 
 TourGiving.openLog = openKeptLog;
 customElements.define("tour-giving", TourGiving);

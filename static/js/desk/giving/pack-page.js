@@ -2,10 +2,12 @@
 import { TourGiving } from "./tour-giving.js";
 import { openFileLog } from "./file-log.js";
 import { asSent } from "./sending.js";
+import { ended } from "../running/kept-run.js";
+import "../start-check.js";
 
 function save(giving) {
   const outings = giving.log.all().map(({ outing, lines }) => asSent(outing, lines));
-  const file = new Blob([JSON.stringify({ outings }, null, 1)], { type: "application/json" });
+  const file = new Blob([JSON.stringify({ outings, runs: ended() }, null, 1)], { type: "application/json" });
   const link = document.createElement("a");
   link.href = URL.createObjectURL(file);
   link.download = `${giving.plan.tour}-log.json`;

@@ -127,6 +127,7 @@ export class TourGiving extends HTMLElement {
   show() {
     const state = this.state;
     this.dataset.phase = state.phase;
+    for (const check of this.querySelectorAll("start-check")) check.dataset.outing = this.outing?.key ?? "";
     this.part("clock").textContent = clockOf(Date.now());
     this.part("begin").hidden = state.phase !== "before";
     this.part("back").hidden = !["standing", "walking"].includes(state.phase);
