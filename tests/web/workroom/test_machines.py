@@ -79,8 +79,13 @@ def test_what_is_not_there_is_not_found(keeper: FlaskClient, address: str) -> No
 
 @pytest.mark.parametrize(
     ("changed", "field"),
-    [({"runs_out": "2020-01-01"}, "runs_out"), ({"dated": ""}, "dated"), ({"kind": "operator"}, "who"), ({"who": "P-99"}, "who")],
-)  # fmt: skip
+    [
+        ({"runs_out": "2020-01-01"}, "runs_out"),
+        ({"dated": ""}, "dated"),
+        ({"kind": "operator"}, "who"),
+        ({"who": "P-99"}, "who"),
+    ],
+)
 def test_a_paper_with_a_fault_is_refused_beside_its_field(
     keeper: FlaskClient, changed: dict[str, str], field: str
 ) -> None:
