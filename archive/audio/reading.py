@@ -28,6 +28,7 @@ MOST_CHANNELS = 32
 LOWEST_RATE, HIGHEST_RATE = 4_000, 768_000
 # Samples are held as they are where numpy and the encoders can both hold them, else in the next wider form.
 _HELD_AS = {"s16": "s16", "s32": "s32", "flt": "flt", "u8": "s16", "dbl": "flt", "s64": "s32"}
+_LOUDEST_FLOAT = 16.0
 _BLOCK_SECONDS = 1
 _BLOCK_SAMPLES = 32_768
 _BLOCKS_BETWEEN_SWEEPS = 60
@@ -57,9 +58,9 @@ class Block:
 
     @cached_property
     def floats(self) -> NDArray[np.float32]:
-        """The samples from -1 to 1, for measuring; what is no number counts as silence."""
+        """The samples from -1 to 1, for measuring."""
         if self.samples.dtype.kind == "f":
-            return np.nan_to_num(self.samples.astype(np.float32), copy=False, nan=0.0, posinf=1.0, neginf=-1.0)
+            return np.asarray(self.samples, np.float32)
         scale = np.float32(-1 / np.iinfo(self.samples.dtype).min)
         return np.multiply(self.samples, scale, dtype=np.float32)
 
@@ -197,7 +198,16 @@ class Sound:
         if not alike or len(frame.layout.channels) != self.channels:
             frame = AudioResampler(format=self.held_as, layout=self.layout, rate=self.rate).resample(frame)[0]
         array = frame.to_ndarray()
-        return array.T if frame.format.is_planar else array.reshape(-1, self.channels)
+        samples = array.T if frame.format.is_planar else array.reshape(-1, self.channels)
+        return samples if samples.dtype.kind == "i" else _sound_numbers(samples)
+
+
+def _sound_numbers(samples: Samples) -> Samples:
+    """Floats as they are, unless some are no numbers or far beyond full scale, which encoders refuse."""
+    if samples.min(initial=0) >= -_LOUDEST_FLOAT and samples.max(initial=0) <= _LOUDEST_FLOAT:
+        return samples
+    cleaned: Samples = np.clip(np.nan_to_num(samples), -_LOUDEST_FLOAT, _LOUDEST_FLOAT)
+    return cleaned
 
 
 @contextmanager
@@ -206,7 +216,8 @@ def open_sound(path: Path) -> Iterator[Sound]:
     kind = container_of(path)
     leave = {"protocol_whitelist": "file", "format_whitelist": _names_of(kind)}
     try:
-        container = av.open(f"file:{path}", format=kind, container_options=leave)
+        # Old programs wrote tags in other alphabets than UTF-8.
+        container = av.open(f"file:{path}", format=kind, container_options=leave, metadata_errors="replace")
     except av.FFmpegError as problem:
         raise CannotRead(path.name, 0, "it is broken at its beginning", SOUND_ALLOWED) from problem
     with container:
@@ -221,7 +232,10 @@ def _names_of(kind: str) -> str:
 
 def _sound(path: Path, container: InputContainer, kind: str) -> Sound:
     stream = container.streams.audio[0]
-    context = stream.codec_context
+    # None where FFmpeg knows no decoder, whatever its types say.
+    context: AudioCodecContext | None = stream.codec_context
+    if context is None:
+        raise CannotRead(path.name, 0, "its sound is in a codec that is not known", SOUND_ALLOWED)
     if not 1 <= context.channels <= MOST_CHANNELS:
         raise CannotRead(path.name, 0, f"it has {context.channels} channels", f"Up to {MOST_CHANNELS} can be taken")
     if not LOWEST_RATE <= context.sample_rate <= HIGHEST_RATE:

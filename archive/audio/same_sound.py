@@ -126,10 +126,13 @@ class FingerprintMeter:
             if len(window) < self._length:
                 self._low, self._low_start = self._low[start:], self._low_start + start
                 return
-            power = np.square(np.abs(np.fft.rfft(window * self._shape)))
-            sums = np.add.reduceat(power[: self._edges[-1]], self._edges[:-1])
-            self._energies.append(np.asarray(sums / self._length**2, np.float64))
+            self._energies.append(self._bands(window) if window.any() else np.zeros(_BANDS))
             self._step += 1
+
+    def _bands(self, window: NDArray[np.float32]) -> NDArray[np.float64]:
+        power = np.square(np.abs(np.fft.rfft(window * self._shape)))
+        sums = np.add.reduceat(power[: self._edges[-1]], self._edges[:-1])
+        return np.asarray(sums / self._length**2, np.float64)
 
 
 def likeness(first: Fingerprint, second: Fingerprint) -> Likeness:

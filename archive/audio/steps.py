@@ -17,10 +17,10 @@ class Steps:
     rate: int
     step_ms: int
 
-    def of(self, block: Block) -> tuple[int, list[int]]:
+    def of(self, block: Block) -> tuple[int, NDArray[np.int64]]:
         """The number of the first step that a block touches, and where in the block each of its steps begins."""
         first, last = self.step_of(block.start), self.step_of(block.end - 1)
-        return first, [max(0, self.start_of(step) - block.start) for step in range(first, last + 1)]
+        return first, np.maximum(0, self._starts(first, last + 1) - block.start)
 
     def step_of(self, sample: int) -> int:
         """The step that a sample lies in."""
@@ -37,7 +37,10 @@ class Steps:
 
     def starts(self, count: int) -> NDArray[np.int64]:
         """The first samples of so many steps."""
-        return -(-np.arange(count, dtype=np.int64) * self.rate * self.step_ms // 1000)
+        return self._starts(0, count)
+
+    def _starts(self, first: int, end: int) -> NDArray[np.int64]:
+        return -(-np.arange(first, end, dtype=np.int64) * self.rate * self.step_ms // 1000)
 
 
 class Gathered:

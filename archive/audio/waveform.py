@@ -59,7 +59,7 @@ def _coarser(peaks: NDArray[np.float64], times: int) -> NDArray[np.float64]:
     return highest
 
 
-def _loudest(samples: Samples, bounds: list[int]) -> NDArray[np.float64]:
+def _loudest(samples: Samples, bounds: NDArray[np.int64]) -> NDArray[np.float64]:
     """How far each stretch goes from silence, from 0 to 1, the loudest channel counting."""
     scale = 1.0 if samples.dtype.kind == "f" else -float(np.iinfo(samples.dtype).min)
     highest = np.maximum.reduceat(samples, bounds, axis=0).astype(np.float64)

@@ -11,11 +11,15 @@ import pytest
 import soundfile
 from scipy.signal import correlate
 
-from archive.audio.cutting import FADE_MS, cut
+from archive.audio.access import make_copies
+from archive.audio.cutting import FADE_MS, cut, loudness_of, shared_level
+from archive.audio.loudness import LoudnessMeter
 from archive.audio.masking import mask
 from archive.audio.probe import probe
+from archive.audio.reading import open_sound
 from archive.errors import OutOfRange
 from archive.values.timecode import Span
+from tests.audio.test_same_sound import spoken
 
 MakeSound = Callable[..., Path]
 Wave = np.ndarray
@@ -108,3 +112,89 @@ def test_a_gap_in_the_times_keeps_the_mask_in_place(
         for second in (1.5, 3.5, 4.5, 6.5):
             at = round((second - start) * 48_000)
             assert np.abs(samples[at : at + 4800]).max() > 0.8, second
+
+
+def _loudness(path: Path) -> float:
+    with open_sound(path) as sound:
+        meter = LoudnessMeter(sound.rate, sound.channel_names)
+        for block in sound.blocks():
+            meter.take(block)
+    found = meter.loudness().integrated
+    assert found is not None
+    return found
+
+
+def _spoken_master(make_sound: MakeSound) -> Path:
+    soft, loud = spoken(20, 1) * 0.1, spoken(20, 2)
+    return make_sound("levels.wav", np.concatenate([soft, loud]), 48_000, "PCM_24")
+
+
+@pytest.mark.parametrize("suffix", [".wav", ".webm", ".mp3", ".m4a"])
+def test_clips_of_a_tour_are_level(make_sound: MakeSound, tmp_path: Path, suffix: str) -> None:
+    """A soft and a loud stretch come out equally loud, as far as both can go."""
+    source, spans = _spoken_master(make_sound), (Span(2000, 18_000), Span(22_000, 38_000))
+    measured = [loudness_of(source, span) for span in spans]
+    assert abs((measured[0].integrated or 0) - (measured[1].integrated or 0)) > 15
+    level = shared_level(measured)
+    heard = []
+    for number, span in enumerate(spans):
+        target = tmp_path / f"{number}{suffix}"
+        cut(source, target, span, level_to=level)
+        heard.append(_loudness(target))
+    assert heard[0] == pytest.approx(heard[1], abs=0.5)
+    assert heard[0] == pytest.approx(level, abs=1.0)
+
+
+def test_gain_is_limited_by_the_true_peak(make_sound: MakeSound, tmp_path: Path) -> None:
+    """A soft voice with one sharp knock is raised only until the knock reaches -1 dBTP."""
+    samples = spoken(10, 3) * 0.02
+    samples[200_000:200_010] = 0.5
+    source = make_sound("knock.wav", samples)
+    gain = cut(source, tmp_path / "a.wav", Span(0, 10_000), level_to=-23)
+    assert 3 < gain < 5.1
+    with open_sound(tmp_path / "a.wav") as sound:
+        meter = LoudnessMeter(sound.rate, sound.channel_names)
+        for block in sound.blocks():
+            meter.take(block)
+    peak = meter.loudness().true_peak
+    assert peak is not None
+    assert peak == pytest.approx(-1, abs=0.1)
+
+
+def test_what_is_closed_has_no_say_in_the_level(make_sound: MakeSound, tmp_path: Path) -> None:
+    """Two masters that differ only in what is closed give the same clip, byte for byte, and the same gain."""
+    made = []
+    for seed in (1, 2):
+        samples = spoken(10, 9) * 0.2
+        samples[48_000 * 4 : 48_000 * 6] = spoken(2, seed) * seed * 0.4
+        source, target = make_sound(f"closed-level-{seed}.wav", samples), tmp_path / f"{seed}.webm"
+        gain = cut(source, target, Span(1000, 9000), closed=[Span(4000, 6000)], level_to=-23)
+        made.append((gain, target.read_bytes()))
+    assert made[0] == made[1]
+
+
+@pytest.mark.parametrize("suffix", [".wav", ".webm", ".mp3", ".m4a"])
+def test_the_same_clip_has_the_same_bytes(make_sound: MakeSound, tmp_path: Path, suffix: str) -> None:
+    """Made twice, a clip is the same file, so that it may be kept by its content."""
+    source = _spoken_master(make_sound)
+    for name in ("one", "two"):
+        cut(source, tmp_path / f"{name}{suffix}", Span(3333, 9876), level_to=-20)
+    assert (tmp_path / f"one{suffix}").read_bytes() == (tmp_path / f"two{suffix}").read_bytes()
+
+
+def test_a_wav_clip_keeps_the_depth(make_sound: MakeSound, tmp_path: Path) -> None:
+    """Of a 24-bit master, a WAV clip for a sound editor has 24 bits and exactly the master's samples."""
+    source, target = _spoken_master(make_sound), tmp_path / "a.wav"
+    cut(source, target, Span(21_000, 25_000))
+    whole, _ = soundfile.read(source, dtype="int32")
+    clip, _ = soundfile.read(target, dtype="int32")
+    assert soundfile.info(target).subtype == "PCM_24"
+    assert np.array_equal(clip[480:-480], whole[21 * 48_000 : 25 * 48_000][480:-480])
+
+
+def test_a_clip_from_the_access_copy(make_sound: MakeSound, tmp_path: Path) -> None:
+    """Where only a copy is at hand, a clip is cut from it, as long to the sample."""
+    copy = tmp_path / "copy.webm"
+    make_copies(_spoken_master(make_sound), {"webm": copy})
+    cut(copy, tmp_path / "a.wav", Span(22_000, 27_000))
+    assert soundfile.info(tmp_path / "a.wav").frames == 5 * 48_000

@@ -64,7 +64,7 @@ POINTING = {
     "list.pls": "[playlist]\nFile1=http://{there}/a.mp3\nNumberOfEntries=1\n",
     "list.asx": '<asx version="3.0"><entry><ref href="http://{there}/a.wma"/></entry></asx>',
     "list.wma": "[Reference]\nRef1=http://{there}/a.wma\n",
-    "list.xspf": '<?xml version="1.0"?><playlist><trackList><track><location>{pipe}</location></track></trackList></playlist>',
+    "list.xspf": '<?xml version="1.0"?><playlist><trackList><location>{pipe}</location></trackList></playlist>',
 }
 
 
@@ -171,6 +171,14 @@ def test_floats_that_are_no_numbers(tmp_path: Path) -> None:
         assert copy.duration_ms == pytest.approx(4000, abs=60)
 
 
+def _outcome(path: Path) -> str:
+    try:
+        taken = take_in(path, {})
+    except CannotRead as refusal:
+        return "refused" if path.name in str(refusal) else f"refused without a name: {refusal}"
+    return "taken" if taken is not None and 0 < taken.duration_ms < 700_000 else f"odd: {taken}"
+
+
 @pytest.mark.parametrize("suffix", [".wav", ".flac", ".aiff", ".mp3", ".ogg", ".opus", ".webm", ".m4a"])
 def test_damaged_heads_are_taken_or_refused(make_sound: MakeSound, tmp_path: Path, suffix: str) -> None:
     """Bytes struck at random out of the first kilobyte: each file is taken or refused, quickly, never anything else."""
@@ -183,14 +191,6 @@ def test_damaged_heads_are_taken_or_refused(make_sound: MakeSound, tmp_path: Pat
         for place in random.integers(0, min(1024, len(content)), 12):
             content[place] = random.integers(0, 256)
         path.write_bytes(content)
-        try:
-            taken = take_in(path, {})
-        except CannotRead as refusal:
-            assert path.name in str(refusal)
-            outcomes.add("refused")
-        else:
-            assert taken is not None
-            assert 0 < taken.duration_ms < 700_000
-            outcomes.add("taken")
-    assert outcomes
+        outcomes.add(_outcome(path))
+    assert outcomes <= {"taken", "refused"}
     assert time.monotonic() - began < 60

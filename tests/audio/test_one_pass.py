@@ -91,8 +91,8 @@ def test_copies_are_whole_and_as_loud(make_sound: MakeSound, tmp_path: Path, for
     assert facts.duration_ms == pytest.approx(20_000, abs=50)
     copied = _taken(target).loudness.integrated
     assert found.loudness.integrated is not None
-    # The MP3 encoder takes half a decibel off by itself.
-    assert copied == pytest.approx(found.loudness.integrated, abs=0.7)
+    # The MP3 encoder takes half a decibel off by itself, the AAC encoder puts a little on.
+    assert copied == pytest.approx(found.loudness.integrated, abs=1.0)
 
 
 def test_the_same_bytes_each_time(speech: Path, tmp_path: Path) -> None:
