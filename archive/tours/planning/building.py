@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from itertools import chain
 
@@ -19,7 +19,7 @@ from archive.rights.decisions import Viewer
 from archive.store.queries import collection
 from archive.tours.heard import MILLION, Heard, heard_levels, noise_of
 from archive.tours.model import Telling
-from archive.tours.planning.bars import Facts, station_bar, telling_bar
+from archive.tours.planning.bars import Bar, Facts, station_bar, telling_bar
 from archive.tours.planning.problem import TENTHS, Barred, Choice, Clash, Place, Problem
 from archive.tours.planning.strands import Pairs, closure
 from archive.tours.queries import captioned_clips, departures_of, telling_ids, tellings_to_plan
@@ -93,19 +93,18 @@ def problem_of(session: Session, wishes: Wishes, viewer: Viewer) -> Problem:
         noise_left=MILLION,
         guide_noise_left=_guide_left(session, wishes, heard),
         barred=barred,
-        clashes=tuple(_clashes(wishes, bars, choices, barred)),
+        clashes=tuple(_clashes(wishes, bars, choices, barred, {ref: one.name for ref, one in by_ref.items()})),
     )
 
 
 def metal_order(chain_of: Sequence[Process], visited: Iterable[str]) -> Pairs:
     """Pairs of stations in the order of the work: a station stands where the metal first comes to it."""
-    names = {process.id: process for process in chain_of}
-    after = closure((link.after_id, process.id) for process in chain_of for link in process.comes_after)
-    depth = {key: sum(later == key for _, later in after) for key in names}
-    first: dict[str, int] = {}
-    for process in sorted(chain_of, key=lambda one: (depth[one.id], one.ref)):
+    after = closure((link.after.ref, process.ref) for process in chain_of for link in process.comes_after)
+    depth = {process.ref: sum(later == process.ref for _, later in after) for process in chain_of}
+    first: dict[str, str] = {}
+    for process in sorted(chain_of, key=lambda one: (depth[one.ref], one.ref)):
         for station in process.stations:
-            first.setdefault(station.ref, process.id)
+            first.setdefault(station.ref, process.ref)
     kept = [ref for ref in visited if ref in first]
     return frozenset((one, other) for one in kept for other in kept if (first[one], first[other]) in after)
 
@@ -148,9 +147,14 @@ def _check_names(session: Session, wishes: Wishes, by_ref: Mapping[str, Station]
         raise Unacceptable(faults, "The wish list", left="nothing was planned")
 
 
-def _unreachable(wishes: Wishes, bars, minutes, why_not) -> dict[str, tuple[str, str] | None]:  # type: ignore[no-untyped-def]
+def _unreachable(
+    wishes: Wishes,
+    bars: Mapping[str, Bar | None],
+    minutes: Mapping[tuple[str, str], float],
+    why_not: Callable[[str, str], str],
+) -> dict[str, Bar | None]:
     """The stations that could be visited, but to which or from which no way leads."""
-    found: dict[str, tuple[str, str] | None] = {}
+    found: dict[str, Bar | None] = {}
     for ref, bar in bars.items():
         legs = [(wishes.start, ref)] if wishes.start else []
         legs += [(ref, wishes.finish)] if wishes.finish else []
@@ -168,7 +172,7 @@ def _choices(
     told: Sequence[Telling],
     wishes: Wishes,
     facts: Facts,
-    bars: Mapping[str, tuple[str, str] | None],
+    bars: Mapping[str, Bar | None],
     heard: Heard,
 ) -> tuple[tuple[Choice, ...], tuple[Barred, ...]]:
     choices, barred = [], []
@@ -248,9 +252,10 @@ def _guide_left(session: Session, wishes: Wishes, heard: Heard) -> int:
 
 def _clashes(
     wishes: Wishes,
-    bars: Mapping[str, tuple[str, str] | None],
+    bars: Mapping[str, Bar | None],
     choices: Sequence[Choice],
     barred: Sequence[Barred],
+    names: Mapping[str, str],
 ) -> Iterable[Clash]:
     """Wishes that no tour can meet."""
     placed = {
@@ -263,15 +268,15 @@ def _clashes(
         for ref in refs:
             bar = bars[str(ref)]
             if bar is not None:
-                yield Clash(wish, f"{ref}: {bar[0]}", bar[1])
+                yield Clash(wish, f"{names[str(ref)]}: {bar[0]}", bar[1])
     open_refs = {one.ref for one in choices}
     why = {one.telling: one for one in barred}
     wanted = [*(("must_tellings", ref) for ref in wishes.must_tellings)]
     wanted += [("pinned", ref) for _, refs in wishes.pinned for ref in refs]
     for wish, ref in wanted:
         if ref not in open_refs:
-            yield Clash(wish, f"{ref}: {why[ref].why}", why[ref].wish)
+            yield Clash(wish, f"What must be told at {names[why[ref].station]}: {why[ref].why}", why[ref].wish)
     told_at = {one.station for one in choices}
     for ref in wishes.must_stations:
         if bars[ref] is None and ref not in told_at:
-            yield Clash("must_stations", f"{ref}: nothing that is told there can be told on this tour")
+            yield Clash("must_stations", f"{names[ref]}: nothing there can be told on this tour")

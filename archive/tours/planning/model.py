@@ -135,7 +135,7 @@ def _clock(model: Model) -> None:
         if other == STREET:
             continue
         before = 0 if one == STREET else model.begin[one] + model.told_at(one)
-        steps = walk(problem, one, other)
+        steps = walk(problem, one, other) or 0
         cp.add(model.begin[other] == before + steps + model.waits.get(other, 0)).only_enforce_if(arc)
 
 

@@ -62,11 +62,31 @@ def solve(
     `progress` is told the best worth so far and the most that is still possible; `stop` ends the search early.
     """
     search = _Search(seconds, progress, stop, time.monotonic())
+    if problem.clashes:
+        return Solution((), 0.0, 0.0, proven=True, seconds=0.0)
     easier = _without_clock(problem)
     found = _searched(model_of(easier), search)
     if easier != problem and not search.stopped and (found.values is not None or not found.proven):
         found = _with_clock(problem, found, search)
     return _solution(found, time.monotonic() - search.began)
+
+
+def fits(problem: Problem, *, seconds: float = 3.0) -> bool | None:
+    """Whether there is any tour at all; None where that could not be found out in time."""
+    from ortools.sat.python import cp_model
+
+    if problem.clashes:
+        return False
+    model = model_of(problem)
+    model.cp.clear_objective()
+    solver = cp_model.CpSolver()
+    solver.parameters.random_seed = SEED
+    solver.parameters.num_workers = 1
+    solver.parameters.max_time_in_seconds = seconds
+    status = solver.solve(model.cp)
+    if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return True
+    return False if status == cp_model.INFEASIBLE else None
 
 
 def _without_clock(problem: Problem) -> Problem:

@@ -1,0 +1,77 @@
+"""Why each telling that could have been told was left out of a tour, worked out from the tour as it is. Pure.
+
+What is barred keeps its own reason. For the rest the cheapest place in the tour is looked for: where the time is not
+enough, the minutes over are told; where it would be, what else stands against it.
+"""
+
+from __future__ import annotations
+
+from archive.tours.planning.problem import TENTHS, Choice, Problem
+from archive.tours.planning.solution import LeftOut, Solution
+
+BETTER = "what stands in its place counts for more"
+NO_WAY = "no way leads there and on within these wishes"
+ORDER = "it would break the order of the work"
+NOT_WORTH = "it adds less than the walking to it takes off"
+UNTIMELY = "the machine may not begin at the time at which the tour would be there"
+GROUP_NOISE = "the group would take in more noise than a day allows"
+GUIDE_NOISE = "with the day's other tours, the guide would take in more noise than a day allows"
+# Under a proof that is not there yet, it is not said that anything counts for more.
+NOT_PROVEN = "no better tour with it was found in time"
+
+
+def explained(problem: Problem, solution: Solution) -> Solution:
+    """The solution with everything that was left out, by station."""
+    barred = [LeftOut(one.telling, one.station, one.why, None, one.wish) for one in problem.barred]
+    told = solution.tellings
+    left = [_left_out(problem, solution, one) for one in problem.choices if one.ref not in told]
+    place = {ref.ref: number for number, ref in enumerate(problem.places)}
+    every = sorted([*left, *barred], key=lambda one: (place.get(one.station, len(place)), one.station, one.telling))
+    return solution.explained(tuple(every))
+
+
+def _left_out(problem: Problem, solution: Solution, one: Choice) -> LeftOut:
+    """The reason of one telling that could be chosen."""
+    heard = sum(problem.choice[ref].noise for ref in solution.tellings) + one.noise
+    if one.noise and heard > problem.noise_left:
+        return LeftOut(one.ref, one.station, GROUP_NOISE)
+    if one.noise and heard > problem.guide_noise_left:
+        return LeftOut(one.ref, one.station, GUIDE_NOISE, None, "guide")
+    detour = _cheapest(problem, solution, one.station)
+    if detour is None:
+        ordered = problem.before and _cheapest(problem, solution, one.station, ordered=False) is not None
+        return LeftOut(one.ref, one.station, ORDER if ordered else NO_WAY, None, "follow_the_metal" if ordered else "")
+    over = one.tenths + detour - (problem.tenths - round(solution.minutes * TENTHS))
+    if over > 0:
+        minutes = over / TENTHS
+        rest = BETTER if solution.proven else NOT_PROVEN
+        return LeftOut(one.ref, one.station, f"{minutes:g} minutes over: {rest}", minutes, "minutes")
+    if one.timed:
+        return LeftOut(one.ref, one.station, UNTIMELY, None, "demonstration_windows")
+    return LeftOut(one.ref, one.station, NOT_WORTH if solution.proven else NOT_PROVEN)
+
+
+def _cheapest(problem: Problem, solution: Solution, station: str, *, ordered: bool = True) -> int | None:
+    """The fewest tenths of walking more to stop at a station as well; None where it fits nowhere."""
+    round_ = [stop.station for stop in solution.stops]
+    if station in round_:
+        return 0
+    first = 1 if problem.start else 0
+    last = len(round_) - (1 if problem.finish else 0)
+    costs = []
+    for at in range(first, last + 1):
+        earlier, later = round_[:at], round_[at:]
+        broken = any((station, one) in problem.before for one in earlier) or any(
+            (one, station) in problem.before for one in later
+        )
+        cost = _detour(problem, earlier[-1:], station, later[:1])
+        if cost is not None and not (ordered and broken):
+            costs.append(cost)
+    return min(costs, default=None)
+
+
+def _detour(problem: Problem, before: list[str], station: str, after: list[str]) -> int | None:
+    there = problem.walks.get((before[0], station)) if before else 0
+    on = problem.walks.get((station, after[0])) if after else 0
+    straight = problem.walks.get((before[0], after[0]), 0) if before and after and before != after else 0
+    return None if there is None or on is None else there + on - straight
