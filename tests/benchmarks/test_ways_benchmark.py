@@ -131,8 +131,10 @@ def _grid_minutes(house: Premises) -> dict[tuple[str, str], float]:
     graph: nx.Graph[Spot] = nx.Graph()
     for room in house.rooms:
         floor = free_floor(room.outline, room.obstacles, (), 0.0)
-        for here, there, metres in on_a_grid(floor, SPACING_M).edges(data="weight"):
-            graph.add_edge((room.ref, here), (room.ref, there), weight=metres)
+        grid = on_a_grid(floor, SPACING_M)
+        graph.add_weighted_edges_from(
+            ((room.ref, here), (room.ref, there), grid[here][there]["weight"]) for here, there in grid.edges
+        )
     for door in house.doors:
         graph.add_edge(*((room, door.at) for room in door.rooms), weight=0.0)
     _add_stairs(house, graph)

@@ -62,9 +62,11 @@ def walked_floors(session: Session, sheet: TourSheet, on: dt.date) -> Sequence[W
     return [_walked(by_ref[ref], runs, sheet) for ref in order]
 
 
-def tour_legs(session: Session, sheet: TourSheet, on: dt.date) -> list[Leg | None]:
+def tour_legs(
+    session: Session, sheet: TourSheet, on: dt.date, noisy_rooms: frozenset[str] = frozenset()
+) -> list[Leg | None]:
     """The way from each stop to the next, by the tour's needs; None where there is none on that day."""
-    ways = ways_of(session, on)
+    ways = ways_of(session, on, noisy_rooms=noisy_rooms)
     tour = sheet.tour
     party = Party(tour.group_size, collection(session).walking_pace_m_per_s)
     refs = [timed.stop.station.ref for timed in sheet.stops]
@@ -80,7 +82,7 @@ def tour_directions(session: Session, sheet: TourSheet, on: dt.date) -> list[tup
 def walking_needs(tour: Tour) -> Needs:
     """A tour's needs, as far as they bear on its ways."""
     words = set(tour.needs)
-    return Needs(step_free="step-free" in words, narrow="narrow" in words, no_lift="no-lift" in words)
+    return Needs("step-free" in words, "narrow" in words, "no-lift" in words, "quiet" in words)
 
 
 def _walked(floor: Floor, legs: Sequence[Sequence[Spot]], sheet: TourSheet) -> WalkedFloor:

@@ -1,0 +1,75 @@
+"""The walked line of a tour and what is said on it."""
+
+from __future__ import annotations
+
+import pytest
+from shapely.geometry import LineString, Polygon
+
+from archive.plan.edits import put_out_of_use
+from archive.plan.queries import floors, obstacles
+from archive.rights.decisions import Purpose, Role, Viewer
+from archive.store.session import Store
+from archive.tours.queries import tour
+from archive.web.desk.pages import tour_sheet_of
+from archive.web.desk.walk import tour_directions, tour_legs, walked_floors
+from tests.conftest import TODAY
+
+GUIDE = Viewer(Role.GUIDE, Purpose.TOUR, TODAY)
+TOURS = ["t-families", "t-school", "t-metal", "t-quiet"]
+
+
+@pytest.mark.parametrize("ref", TOURS)
+def test_the_line_goes_round_everything_that_stands_on_the_floor(demo_home: Store, ref: str) -> None:
+    """From each stop to the next there is a way, and no stretch of it crosses a machine, bench or barrier."""
+    with demo_home.session() as session:
+        sheet = tour_sheet_of(session, GUIDE, tour(session, ref))
+        legs = tour_legs(session, sheet, TODAY)
+        walked = walked_floors(session, sheet, TODAY)
+        standing = {
+            floor.ref: [Polygon(thing.outline) for thing in obstacles(session) if thing.room.floor_id == floor.id]
+            for floor in floors(session)
+        }
+    assert len(legs) == len(sheet.stops) - 1
+    assert None not in legs
+    lines = [(floor.floor.ref, line) for floor in walked for line in floor.lines]
+    assert lines
+    for floor, line in lines:
+        points = [tuple(map(float, point.split(","))) for point in line.split()]
+        assert min(LineString(points).distance(thing) for thing in standing[floor]) > 20
+
+
+@pytest.mark.parametrize("ref", TOURS)
+def test_each_stop_has_what_is_said_on_the_way_to_it(demo_home: Store, ref: str) -> None:
+    """Nothing for the first, sentences for each other one, the last of them naming where one comes to."""
+    with demo_home.session() as session:
+        sheet = tour_sheet_of(session, GUIDE, tour(session, ref))
+        told = tour_directions(session, sheet, TODAY)
+        names = [timed.stop.station.name for timed in sheet.stops]
+    assert told[0] == ()
+    assert len(told) == len(names)
+    for name, sentences in zip(names[1:], told[1:], strict=True):
+        assert name.lower() in sentences[-1].lower()
+        assert all(sentence[0].isupper() and sentence.endswith(".") for sentence in sentences)
+
+
+def test_a_step_free_tour_is_led_by_the_lift(demo_home: Store) -> None:
+    """The quiet and step-free tour never takes a stair, and what it is told has no step in it."""
+    with demo_home.session() as session:
+        sheet = tour_sheet_of(session, GUIDE, tour(session, "t-quiet"))
+        words = " ".join(sentence for told in tour_directions(session, sheet, TODAY) for sentence in told)
+    assert "step" not in words
+    assert "stair" not in words
+
+
+def test_where_no_way_is_left_no_line_is_drawn(home: Store) -> None:
+    """The one door out of use, the leg through it is missing, and nothing is said for it."""
+    with home.changing("tests") as session:
+        put_out_of_use(session, "door", "d-shop", TODAY, TODAY, "The lock is being mended.")
+        session.flush()
+        sheet = tour_sheet_of(session, GUIDE, tour(session, "t-short"))
+        legs, told = tour_legs(session, sheet, TODAY), tour_directions(session, sheet, TODAY)
+        rooms = [timed.stop.station.room.ref for timed in sheet.stops]
+    barred = ["shop" in pair and pair != ("shop", "shop") for pair in zip(rooms, rooms[1:], strict=False)]
+    assert [leg is None for leg in legs] == barred
+    assert any(barred)
+    assert [not sentences for sentences in told[1:]] == barred
