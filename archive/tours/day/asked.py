@@ -51,6 +51,17 @@ def read_departure(form: Mapping[str, str], tours: Collection[str]) -> Departure
     return DepartureAsked(chosen, guide, size, earliest, latest, leaves, form.get("fixed") == "yes", note)
 
 
+def read_time(text: str) -> int | None:
+    """A time of day set by hand; None when the field was emptied."""
+    if not text.strip():
+        return None
+    faults: list[Fault] = []
+    minute = _minute({"leaves": text}, "leaves", faults)
+    if faults:
+        raise Unacceptable(faults, "The departure")
+    return minute
+
+
 def read_rules(form: Mapping[str, str]) -> Rules:
     """The rules of an address or a form; what is not said stays as it usually is."""
     faults: list[Fault] = []

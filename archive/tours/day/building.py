@@ -50,7 +50,7 @@ class Day:
 
 
 def day_of(session: Session, viewer: Viewer, date: dt.date, rules: Rules) -> Day:
-    """A day as this viewer may know it: only what is open to them today and will be that day, with that day's papers."""
+    """A day as this viewer may know it: what is open to them today and that day, with that day's papers."""
     rows, levels = departures(session, date), floors(session)
     sheets = _sheets(session, viewer, date, rows)
     shown = _demonstrations(sheets)

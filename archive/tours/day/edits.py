@@ -31,6 +31,13 @@ def change_departure(session: Session, ref: str, asked: DepartureAsked) -> Depar
     return row
 
 
+def leave_at(session: Session, ref: str, minute: int | None) -> Departure:
+    """Set by hand when a departure leaves; without a time it is no longer fixed."""
+    row = departure(session, ref)
+    row.leaves, row.fixed = minute, row.fixed and minute is not None
+    return row
+
+
 def fix(session: Session, ref: str, *, fixed: bool) -> Departure:
     """Hold a departure to its time, or let go of it; one without a time cannot be held."""
     row = departure(session, ref)

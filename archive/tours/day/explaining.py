@@ -1,4 +1,4 @@
-"""Why a day does not fit: the smallest set of departures that stand in each other's way, and the nearest mends. Pure."""
+"""Why a day does not fit: the smallest set of departures in each other's way, and the nearest mends. Pure."""
 
 from __future__ import annotations
 

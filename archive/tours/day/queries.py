@@ -47,8 +47,18 @@ def offered_tours(session: Session) -> list[Tour]:
 
 def dropped(session: Session, ref: str) -> Change:
     """What is written down of a departure that was dropped, the last time that it was."""
-    last = select(Change).where(Change.record == f"departure:{ref}").order_by(Change.id.desc()).limit(1)
-    change = session.scalar(last)
+    change = _last_change(session, ref)
     if change is None or change.kind != "deleted":
         raise NotFound(f"There is no departure '{ref[:40]}' that was dropped.")
     return change
+
+
+def is_dropped(session: Session, ref: str) -> bool:
+    """Whether a departure of this reference was dropped and has not come back."""
+    change = _last_change(session, ref)
+    return change is not None and change.kind == "deleted"
+
+
+def _last_change(session: Session, ref: str) -> Change | None:
+    last = select(Change).where(Change.record == f"departure:{ref}").order_by(Change.id.desc()).limit(1)
+    return session.scalar(last)

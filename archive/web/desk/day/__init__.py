@@ -1,0 +1,1 @@
+"""The day at the Desk: its departures, when each leaves, and the sheets that are carried."""
