@@ -33,14 +33,10 @@ def keep_tour(
     """Keep what the planner found: as a new tour, or, with a reference, in the place of what that tour was."""
     if not solution.fits:
         raise Conflict("Nothing fits these wishes, so there is no tour to keep. Change a wish and plan again.")
-    row = (
-        tour_named(session, ref)
-        if ref
-        else Tour(ref=_new_ref(session, name), name=name.strip() or "A tour", summary="")
-    )
+    row = tour_named(session, ref) if ref else Tour(ref=_new_ref(session, name), name=name.strip() or "A tour")
     if ref is None:
         session.add(row)
-        row.inputs, row.outcome, row.version = {}, {}, 0
+        row.version = 0
     elif row.version == 0:
         _begin_versions(session, who, row)
     row.name, row.summary = name.strip() or row.name, summary
@@ -266,7 +262,7 @@ def _step(session: Session, tour: Tour, number: int, none: str) -> None:
 
 
 def _station_or_none(session: Session, ref: str | None) -> Station | None:
-    return stationtour_named(session, ref) if ref else None
+    return station_named(session, ref) if ref else None
 
 
 def _name(session: Session, stop: dict[str, Any]) -> str:

@@ -71,7 +71,7 @@ class WishReader:
         )
         return None
 
-    def flag(self, field: str, *, default: bool) -> bool:
+    def flag(self, field: str, *, default: bool = False) -> bool:
         """Yes or no."""
         given = self._given.get(field, default)
         if isinstance(given, bool):

@@ -101,8 +101,20 @@ def read_wishes(given: Mapping[str, Any]) -> Wishes:
         depth=read.choice("depth", DEPTHS) or None,
         language=read.text("language") or LANGUAGE,
         themes=read.weights("themes"),
-        **{name: read.refs(name) for name in _REFS},
-        **{name: read.flag(name, default=name == "demonstrations") for name in _FLAGS},
+        must_stations=read.refs("must_stations"),
+        must_tellings=read.refs("must_tellings"),
+        not_stations=read.refs("not_stations"),
+        not_tellings=read.refs("not_tellings"),
+        closed_rooms=read.refs("closed_rooms"),
+        step_free=read.flag("step_free"),
+        narrow=read.flag("narrow"),
+        no_lift=read.flag("no_lift"),
+        quiet=read.flag("quiet"),
+        no_sudden_noise=read.flag("no_sudden_noise"),
+        captions=read.flag("captions"),
+        spoken_description=read.flag("spoken_description"),
+        follow_the_metal=read.flag("follow_the_metal"),
+        demonstrations=read.flag("demonstrations", default=True),
         seats_every=read.optional("seats_every", 1, MINUTES_MOST),
         voice_every=read.optional("voice_every", 1, MINUTES_MOST),
         demonstration_windows=read.windows("demonstration_windows"),
@@ -113,22 +125,8 @@ def read_wishes(given: Mapping[str, Any]) -> Wishes:
         read.fault("starts_at", "Hours for demonstrations are given, but not when the tour starts", "Give 10:30 or so")
     read.unknown(one.name for one in fields(Wishes))
     if read.faults:
-        raise Unacceptable(read.faults, "The wish list")
+        raise Unacceptable(read.faults, "The wish list", left="nothing was planned")
     return wishes
-
-
-_REFS = ("must_stations", "must_tellings", "not_stations", "not_tellings", "closed_rooms")
-_FLAGS = (
-    "step_free",
-    "narrow",
-    "no_lift",
-    "quiet",
-    "no_sudden_noise",
-    "captions",
-    "spoken_description",
-    "follow_the_metal",
-    "demonstrations",
-)
 
 
 def clock(minute: int) -> str:
