@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from shapely.geometry import LineString, Polygon
 
-from archive.plan.edits import put_out_of_use
+from archive.plan.edits import back_in_use, put_out_of_use
 from archive.plan.queries import floors, obstacles
 from archive.rights.decisions import Purpose, Role, Viewer
 from archive.store.session import Store
@@ -64,11 +64,11 @@ def test_a_step_free_tour_is_led_by_the_lift(demo_home: Store) -> None:
 def test_where_no_way_is_left_no_line_is_drawn(home: Store) -> None:
     """The one door out of use, the leg through it is missing, and nothing is said for it."""
     with home.changing("tests") as session:
-        put_out_of_use(session, "door", "d-shop", TODAY, TODAY, "The lock is being mended.")
-        session.flush()
+        closed = put_out_of_use(session, "door", "d-shop", TODAY, TODAY, "The lock is being mended.")
         sheet = tour_sheet_of(session, GUIDE, tour(session, "t-short"))
         legs, told = tour_legs(session, sheet, TODAY), tour_directions(session, sheet, TODAY)
         rooms = [timed.stop.station.room.ref for timed in sheet.stops]
+        back_in_use(session, closed.id, TODAY)
     barred = ["shop" in pair and pair != ("shop", "shop") for pair in zip(rooms, rooms[1:], strict=False)]
     assert [leg is None for leg in legs] == barred
     assert any(barred)
