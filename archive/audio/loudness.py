@@ -13,7 +13,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.signal import sosfilt
 
 from archive.audio.reading import Block
 from archive.audio.steps import Gathered, Steps
@@ -57,6 +56,10 @@ class LoudnessMeter:
 
     def __init__(self, rate: int, channels: Sequence[str]) -> None:
         """The channels by name, as FFmpeg calls them; unnamed ones count as the usual order of their number."""
+        # Half a second to import, which whoever measures no loudness need not wait for.
+        from scipy.signal import sosfilt
+
+        self._filtered = sosfilt
         self._filter = k_weighting(rate)
         self._weights = channel_weights(channels)
         self._state = np.zeros((len(self._filter), 2, len(channels)))
@@ -68,7 +71,7 @@ class LoudnessMeter:
     def take(self, block: Block) -> None:
         """Note the energies and the peak of a block."""
         self._peak.take(block)
-        weighted, self._state = sosfilt(self._filter, block.floats, axis=0, zi=self._state)
+        weighted, self._state = self._filtered(self._filter, block.floats, axis=0, zi=self._state)
         # What is far below hearing is nothing: without this, denormal numbers slow long silences down.
         self._state[np.abs(self._state) < 1e-20] = 0
         energies = np.square(weighted) @ self._weights

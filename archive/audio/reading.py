@@ -21,7 +21,7 @@ from av.packet import Packet
 from numpy.typing import NDArray
 
 from archive.audio.kinds import SOUND_ALLOWED, container_of
-from archive.audio.riff import read_riff
+from archive.audio.promises import misses_its_end, promised_seconds
 from archive.errors import CannotRead
 
 MOST_CHANNELS = 32
@@ -34,8 +34,6 @@ _BLOCK_SAMPLES = 32_768
 _BLOCKS_BETWEEN_SWEEPS = 60
 _LARGEST_GAP_SECONDS = 600
 SMALLEST_GAP_SECONDS = 0.05
-# Of other kinds, FFmpeg guesses the length from the file's size or last page.
-_PROMISING = frozenset({"w64", "aiff", "flac", "matroska", "mov", "caf", "au", "avi", "asf"})
 MOST_BREAKS = 200
 _BREAKS_APART_MS = 1000
 # How much shorter than promised a sound may be, by the padding of its container.
@@ -168,9 +166,14 @@ class Sound:
                 count += gap
             count += len(piece)
             yield piece
-        promised = promised_seconds(self)
-        if promised is not None and promised - count / self.rate > _CUT_OFF_SECONDS:
-            self.note(count / self.rate, f"it is cut off: its head promises {promised:.1f} s")
+        self._note_early_end(count / self.rate)
+
+    def _note_early_end(self, seconds: float) -> None:
+        promised = promised_seconds(self.path, self.kind, self.container, self.stream)
+        if promised is not None and promised - seconds > _CUT_OFF_SECONDS:
+            self.note(seconds, f"it is cut off: its head promises {promised:.1f} s")
+        elif misses_its_end(self.path, self.kind):
+            self.note(seconds, "it is cut off: its last page is missing")
 
     def seek(self, seconds: float) -> None:
         """Go on from a little before a time; before the start means the start."""
@@ -260,17 +263,3 @@ def _sound(path: Path, container: InputContainer, kind: str) -> Sound:
 def _bits(context: AudioCodecContext) -> int:
     """FLAC and 24-bit WAV are both held in 32 bits; only the codec's name tells the narrower WAV."""
     return 24 if "24" in context.codec.name else 32
-
-
-def promised_seconds(sound: Sound) -> float | None:
-    """How long the file's head says that its sound is; None where it says nothing, or what is read is a guess."""
-    riff = read_riff(sound.path) if sound.kind == "wav" else None
-    if riff is not None:
-        # FFmpeg makes the length of a WAV file fit what is there.
-        return riff.promised / riff.byte_rate if riff.promised and riff.byte_rate else None
-    if sound.kind not in _PROMISING:
-        return None
-    stream, alone = sound.stream, len(sound.container.streams) == 1
-    if stream.duration and stream.time_base:
-        return float(stream.duration * stream.time_base)
-    return sound.container.duration / av.time_base if alone and sound.container.duration else None
