@@ -9,9 +9,16 @@ from flask.testing import FlaskClient
 
 from archive.plan.queries import out_of_use
 from archive.store.session import Store
-from tests.conftest import SignIn
+from tests.conftest import SignIn, app_of, sign_in
 
 ADDRESS = "/desk/out-of-use/"
+
+
+@pytest.fixture
+def at_desk(home: Store) -> SignIn:
+    """A browser signed in by role on a home of the test's own."""
+    app = app_of(home)
+    return lambda role: sign_in(app.test_client(), role)
 
 
 def token(client: FlaskClient) -> str:
@@ -52,9 +59,9 @@ def test_strangers_and_readers_do_not_see_it(client: FlaskClient, signed_in: Sig
         ("why", "", "The reason is missing"),
     ],
 )
-def test_a_form_with_a_fault_comes_back(signed_in: SignIn, home: Store, name: str, value: str, says: str) -> None:
+def test_a_form_with_a_fault_comes_back(at_desk: SignIn, home: Store, name: str, value: str, says: str) -> None:
     """With the fault beside its field, everything that was given, and nothing stored."""
-    status, page = put(signed_in("guide"), **{name: value})
+    status, page = put(at_desk("guide"), **{name: value})
     assert status == 400
     assert says in page
     assert 'aria-invalid="true"' in page
@@ -63,9 +70,9 @@ def test_a_form_with_a_fault_comes_back(signed_in: SignIn, home: Store, name: st
         assert out_of_use(session) == []
 
 
-def test_a_guide_closes_a_door_and_opens_it_again(signed_in: SignIn) -> None:
+def test_a_guide_closes_a_door_and_opens_it_again(at_desk: SignIn) -> None:
     """It stands under today with its reason, with what is cut off by it; back in use, everything is."""
-    guide = signed_in("guide")
+    guide = at_desk("guide")
     assert "Everything is in use today." in guide.get(ADDRESS).text
     assert put(guide, why="The lock is being mended.")[0] == 303
     page = guide.get(ADDRESS).text
@@ -75,9 +82,9 @@ def test_a_guide_closes_a_door_and_opens_it_again(signed_in: SignIn) -> None:
     assert "Everything is in use today." in put_back(guide)
 
 
-def test_what_comes_later_is_told_apart(signed_in: SignIn) -> None:
+def test_what_comes_later_is_told_apart(at_desk: SignIn) -> None:
     """It can be taken away before it begins, and cuts nothing off today."""
-    keeper = signed_in("keeper")
+    keeper = at_desk("keeper")
     assert put(keeper, place="passage:lift", from_="2026-12-01", until="2026-12-03")[0] == 303
     page = keeper.get(ADDRESS).text
     assert "Everything is in use today." in page
@@ -87,9 +94,9 @@ def test_what_comes_later_is_told_apart(signed_in: SignIn) -> None:
     assert "1 December" not in put_back(keeper)
 
 
-def test_without_the_lift_a_wheelchair_is_cut_off(signed_in: SignIn) -> None:
+def test_without_the_lift_a_wheelchair_is_cut_off(at_desk: SignIn) -> None:
     """On foot there is the stair; the page tells the two apart."""
-    guide = signed_in("guide")
+    guide = at_desk("guide")
     put(guide, place="passage:lift")
     page = guide.get(ADDRESS).text
     assert "No way leads today" not in page
