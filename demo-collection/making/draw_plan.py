@@ -113,7 +113,8 @@ def stair_marks(passage: Passage) -> Iterator[str]:
     left, width = boxes[0][0], boxes[0][2]
     low, high = sorted((boxes[0][1], boxes[1][1]))
     top, bottom = low + 55, high - 5
-    yield f'<rect x="{on_sheet(left)}" y="{on_sheet(top)}" width="{number(width)}" height="{number(bottom - top)}"/>'
+    yield (f'<rect id="flight-{passage.ref}" x="{on_sheet(left)}" y="{on_sheet(top)}" '
+           f'width="{number(width)}" height="{number(bottom - top)}"/>')
     for n in range(1, passage.steps):
         y = top + (bottom - top) * n / passage.steps
         yield f"<line {segment((left, y, left + width, y))}/>"
