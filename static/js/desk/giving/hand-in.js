@@ -4,14 +4,20 @@ import { filled } from "./wording.js";
 import { openKeptLog } from "./kept-log.js";
 import { asSent } from "./sending.js";
 
-const LATER = 30000;
+// When the network comes back it may take a moment to carry anything.
+const SOON = 1000;
+const LATEST = 30000;
 
 class HandIn extends HTMLElement {
   async connectedCallback() {
     this.words = JSON.parse(this.dataset.words);
     this.log = await openKeptLog();
     this.querySelector("[data-now]")?.addEventListener("click", () => this.handIn());
-    addEventListener("online", () => this.handIn());
+    this.wait = SOON;
+    addEventListener("online", () => {
+      this.wait = SOON;
+      this.handIn();
+    });
     document.addEventListener("log-written", () => this.soon());
     document.addEventListener("visibilitychange", () => document.hidden || this.handIn());
     await this.handIn();
@@ -35,7 +41,8 @@ class HandIn extends HTMLElement {
     const count = waiting.reduce((sum, each) => sum + each.lines.length, 0);
     const said = await this.#try(waiting);
     this.#say(said, count);
-    if (said === "hand_unreached") this.timer = setTimeout(() => this.handIn(), LATER);
+    this.wait = said === "hand_unreached" ? Math.min(LATEST, this.wait * 2) : SOON;
+    if (said === "hand_unreached") this.timer = setTimeout(() => this.handIn(), this.wait);
   }
 
   async #try(waiting) {

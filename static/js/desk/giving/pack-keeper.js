@@ -1,6 +1,8 @@
 // <pack-keeper data-manifest data-worker data-scope data-words>: has this tour kept on the device, and says what is.
 import { dayRead, filled } from "./wording.js";
 
+const LOOK_AGAIN = 20000;
+
 class PackKeeper extends HTMLElement {
   async connectedCallback() {
     this.words = JSON.parse(this.dataset.words);
@@ -25,6 +27,8 @@ class PackKeeper extends HTMLElement {
       active.postMessage({ keep: this.dataset.manifest }, [line.port2]);
     });
     this.#tell(told);
+    clearTimeout(this.timer);
+    if (told.state === "unreached") this.timer = setTimeout(() => this.keep(), LOOK_AGAIN);
   }
 
   #tell({ state, manifest, since, kept }) {

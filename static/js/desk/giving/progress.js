@@ -57,21 +57,25 @@ export function progress(plan, lines, now) {
   const end = free + after + (standing ? 0 : here);
   return {
     phase: standing ? "standing" : "walking",
-    at, told, dropped, behind, elapsed,
+    at, told, dropped, behind,
+    rest: standing ? free - elapsed : Infinity,
     started: start.moment,
     ends: start.moment + end * MINUTE,
     late: end - plan.minutes,
   };
 }
 
-/** What is still to come, as the rule of dropping asks for it: this stop's rest first, then the stops ahead. */
+/**
+ * What is still to come and could be dropped. Where the group stands, only the last tellings that fit into the minutes
+ * still planned there: leaving out what should have been told long ago saves nothing.
+ */
 export function stillToCome(plan, state) {
   const gone = new Set([...state.told, ...state.dropped]);
-  return plan.stops.slice(state.at).map((stop, ahead) => ({
-    station: stop.station,
-    name: stop.name,
-    walk: ahead === 0 && state.phase === "standing" ? 0 : stop.walk,
-    pinned: stop.pinned || ahead === 0,
-    tellings: stop.tellings.filter((telling) => !gone.has(telling.ref)),
-  }));
+  const ahead = plan.stops.slice(state.at).map(({ tellings }) => tellings.filter((telling) => !gone.has(telling.ref)));
+  return ahead.map((tellings, place) => ({ tellings: place === 0 ? fitting(tellings, state.rest) : tellings }));
+}
+
+function fitting(tellings, minutes) {
+  let left = minutes + 0.001;
+  return [...tellings].reverse().filter((telling) => (left -= telling.minutes) >= 0).reverse();
 }

@@ -18,7 +18,8 @@ export class TourGiving extends HTMLElement {
     if (!this.plan.stops.length) return;
     this.log = await TourGiving.openLog();
     this.form = new LogForm(this);
-    this.part("go").addEventListener("click", () => this.#go());
+    // The second click of a double one is the thumb's, not the guide's.
+    this.part("go").addEventListener("click", (event) => event.detail > 1 || this.#go());
     this.part("back").addEventListener("click", () => this.#back());
     this.addEventListener("click", (event) => this.#mark(event.target.closest("[data-mark]")));
     // Another tab on this device may be giving the same tour.
