@@ -6,9 +6,13 @@ from collections.abc import Callable
 from typing import Any
 
 from archive.store.session import Store
+from archive.tasks import day_planning, tour_planning
 from archive.tasks.progress import Progress
 
 # Gets the inputs as they were asked, and gives an outcome for JSON; {"address": ...} leads the asker on to a page.
 Kind = Callable[[Store, dict[str, Any], Progress], Any]
 
-KINDS: dict[str, Kind] = {}
+KINDS: dict[str, Kind] = {
+    tour_planning.KIND: tour_planning.plan_a_tour,
+    day_planning.KIND: day_planning.plan_a_day,
+}

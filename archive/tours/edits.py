@@ -42,8 +42,8 @@ def keep_tour(
     row.name, row.summary = name.strip() or row.name, summary
     row.audience, row.minutes, row.group_size = wishes.audience or _ANYBODY, float(wishes.minutes), wishes.group_size
     row.needs = list(wishes.needs)
-    row.start, row.finish = (_station_or_none(session, one) for one in (wishes.start, wishes.finish))
     row.inputs, row.outcome = wishes.as_data(), {**solution.as_data(), "version": row.version + 1}
+    row.start, row.finish = (_station_or_none(session, one) for one in (wishes.start, wishes.finish))
     session.flush()
     pins = dict(wishes.pinned)
     state = [

@@ -11,11 +11,15 @@ from archive.tours.planning.problem import TENTHS, Choice, Problem
 
 @dataclass(frozen=True)
 class Standing:
-    """A stop as it stands: its place on the tour, its station, and what is told there."""
+    """A stop as it stands: its place on the tour, its station, and what is told there.
+
+    `besides` are the tenths of those of its tellings that the problem does not choose from.
+    """
 
     position: int
     station: str
     tellings: tuple[str, ...]
+    besides: int = 0
 
 
 @dataclass(frozen=True)
@@ -55,6 +59,7 @@ def troubles(problem: Problem, stops: Sequence[Standing], names: Mapping[str, st
         _no_way(problem, stops, said),
         _out_of_order(problem, stops, said),
         _barred(problem, stops),
+        _gone(problem, stops),
         _untimely(problem, stops),
     )
     return tuple(itertools.chain.from_iterable(found))
@@ -125,7 +130,7 @@ def _timed(problem: Problem, stops: Sequence[Standing]) -> Iterator[_Timed]:
         clock += steps or 0
         wait = _wait(_choices(problem, stop), clock)
         begins = clock + (wait or 0)
-        clock = begins + sum(one.tenths for one in _choices(problem, stop))
+        clock = begins + stop.besides + sum(one.tenths for one in _choices(problem, stop))
         yield _Timed(stop, steps, wait, begins, clock)
         before = stop.station
 
@@ -154,7 +159,8 @@ def _length(problem: Problem, stops: Sequence[Standing]) -> int:
 def _too_long(problem: Problem, stops: Sequence[Standing]) -> Iterable[Trouble]:
     over = _length(problem, stops) - problem.tenths
     if over > 0:
-        yield Trouble(f"It runs {over / TENTHS:g} minutes over", "Drop something, or let the rest be finished for you")
+        minutes = "1 minute" if over == TENTHS else f"{over / TENTHS:g} minutes"
+        yield Trouble(f"It runs {minutes} over", "Drop something, or let the rest be finished for you")
 
 
 def _wrong_ends(problem: Problem, stops: Sequence[Standing], said: _Names) -> Iterable[Trouble]:
@@ -236,6 +242,14 @@ def _barred(problem: Problem, stops: Sequence[Standing]) -> Iterable[Trouble]:
     for stop in stops:
         for words in dict.fromkeys(why[ref] for ref in stop.tellings if ref in why):
             yield Trouble(words[:1].upper() + words[1:], "Drop what it holds for, or change the wishes", stop.position)
+
+
+def _gone(problem: Problem, stops: Sequence[Standing]) -> Iterable[Trouble]:
+    """What nobody may tell any more on any tour."""
+    known = set(problem.choice) | {one.telling for one in problem.barred}
+    for stop in stops:
+        if not known.issuperset(stop.tellings):
+            yield Trouble("Something that is told here is no longer in use", "Drop it", stop.position)
 
 
 def _untimely(problem: Problem, stops: Sequence[Standing]) -> Iterable[Trouble]:

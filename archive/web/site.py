@@ -5,10 +5,13 @@ from __future__ import annotations
 from flask import Blueprint
 
 from archive.web.api.views import api
+from archive.web.desk.day.views import days
 from archive.web.desk.giving.outing_views import outings_at_desk
 from archive.web.desk.giving.views import giving, worker
 from archive.web.desk.jobs.views import jobs
 from archive.web.desk.noise_views import noise
+from archive.web.desk.planning.bench_views import bench
+from archive.web.desk.planning.views import planning
 from archive.web.desk.out_of_use.views import out_of_use
 from archive.web.desk.running.views import running
 from archive.web.desk.telling.views import tellings
@@ -28,6 +31,9 @@ def blueprints() -> tuple[Blueprint, ...]:
         door,
         kiosk,
         desk,
+        planning,
+        bench,
+        days,
         jobs,
         giving,
         worker,

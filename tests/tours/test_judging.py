@@ -48,6 +48,12 @@ def test_minutes_over_are_told() -> None:
     assert said(replace(PROBLEM, tenths=120)) == [("It runs 2 minutes over", None)]
 
 
+def test_what_may_not_be_told_takes_its_minutes_all_the_same() -> None:
+    """As long as it stands on the tour."""
+    stops = (*TOUR[:2], replace(TOUR[2], besides=70))
+    assert ("It runs 1 minute over", None) in said(PROBLEM, stops)
+
+
 @pytest.mark.parametrize(
     ("change", "what", "at"),
     [
@@ -75,6 +81,12 @@ def test_minutes_over_are_told() -> None:
 def test_each_wish_that_is_not_kept_is_told(change: dict[str, object], what: str, at: int | None) -> None:
     """With the stop where it is wrong, if it is wrong at one."""
     assert (what, at) in said(replace(PROBLEM, **change))  # type: ignore[arg-type]
+
+
+def test_what_is_no_longer_in_use_is_told_at_its_stop() -> None:
+    """It is neither to be chosen nor barred."""
+    problem = PROBLEM.without("d-press")
+    assert said(problem) == [("Something that is told here is no longer in use", 2)]
 
 
 def test_everything_wrong_says_what_to_do() -> None:

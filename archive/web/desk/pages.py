@@ -16,8 +16,9 @@ from archive.processes.model import Hazard
 from archive.rights.decisions import Viewer
 from archive.store.model import Collection
 from archive.store.queries import collection
+from archive.tours.holding import faults_of
 from archive.tours.model import TELLING_KINDS, Tour
-from archive.tours.queries import telling_ids, tellings_at, tour, tours
+from archive.tours.queries import telling_ids, tellings_at, tour, tours, withdrawn_tours
 from archive.tours.sheet import ToldItem, TourSheet, statement_keys, told_items, tour_sheet
 from archive.web.desk.strip import Strip, strip_of
 from archive.web.desk.walk import WalkedFloor, walked_floors
@@ -25,18 +26,20 @@ from archive.web.desk.walk import WalkedFloor, walked_floors
 
 @dataclass(frozen=True)
 class TourLine:
-    """A tour in the list."""
+    """A tour in the list, and why it no longer holds, if it does not."""
 
     sheet: TourSheet
     strip: Strip
+    fallen: Sequence[str]
 
 
 @dataclass(frozen=True)
 class ToursPage:
-    """All tours."""
+    """All tours; those that were taken out of the list apart."""
 
     collection: Collection
     tours: Sequence[TourLine]
+    away: Sequence[Tour]
 
 
 @dataclass(frozen=True)
@@ -66,7 +69,8 @@ class StationPage:
 def tours_page(session: Session, viewer: Viewer) -> ToursPage:
     """All tours, timed for the viewer's day."""
     sheets = _sheets(session, viewer, tours(session), shown_names(session, viewer))
-    return ToursPage(collection(session), [TourLine(sheet, strip_of(sheet)) for sheet in sheets])
+    lines = [TourLine(sheet, strip_of(sheet), faults_of(session, viewer, sheet.tour)) for sheet in sheets]
+    return ToursPage(collection(session), lines, withdrawn_tours(session))
 
 
 def tour_page(session: Session, viewer: Viewer, ref: str) -> TourPage:
