@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -13,20 +12,17 @@ from sqlalchemy.orm import Session
 
 from archive.interviews.names import shown_names
 from archive.objects.model import Demonstration
-from archive.objects.running.queries import line_for
-from archive.objects.running.sounding import house_of, machine_of
 from archive.plan.model import Floor
-from archive.plan.queries import doors, floors
+from archive.plan.queries import floors
 from archive.plan.ways import Leg, Needs, Party, ways_of
-from archive.reckoners.noise_field.field import Field
 from archive.reckoners.noise_field.outlines import inside
-from archive.reckoners.noise_field.rooms import SoundHouse
 from archive.rights.decisions import Viewer
 from archive.store.queries import collection
 from archive.tours.day.itinerary import Itinerary, RoomsBetween, itinerary_of
-from archive.tours.day.problem import DayProblem, Going, Rules
+from archive.tours.day.problem import TENTHS, DayProblem, Going, Rules
 from archive.tours.day.queries import departures
 from archive.tours.day.words import Names
+from archive.tours.heard import Heard, heard_levels
 from archive.tours.model import Departure, Tour
 from archive.tours.queries import telling_ids, tours
 from archive.tours.sheet import TourSheet, tour_sheet
@@ -53,15 +49,15 @@ def day_of(session: Session, viewer: Viewer, date: dt.date, rules: Rules) -> Day
     """A day as this viewer may know it: what is open to them today and that day, with that day's papers."""
     rows, levels = departures(session, date), floors(session)
     sheets = _sheets(session, viewer, date, rows)
-    shown = _demonstrations(sheets)
-    goings = tuple(_going(session, row, sheets[row.ref], levels) for row in rows if row.ref in sheets)
+    shown, heard = _demonstrations(sheets), heard_levels(session, date)
+    goings = tuple(_going(session, row, sheets[row.ref], heard, levels) for row in rows if row.ref in sheets)
     names = Names(
         rooms={room.ref: room.name for floor in levels for room in floor.rooms},
         machines={one.machine.ref: one.machine.name for one in shown},
         demonstrations={one.ref: one.title for one in shown},
     )
     capacities = {room.ref: room.capacity for floor in levels for room in floor.rooms}
-    problem = DayProblem(goings, capacities, _levels(session, shown, levels), rules)
+    problem = DayProblem(goings, capacities, _levels(heard, shown), rules)
     return Day(date, rows, sheets, problem, names, levels)
 
 
@@ -81,7 +77,7 @@ def _demonstrations(sheets: Mapping[str, TourSheet]) -> list[Demonstration]:
     return sorted({one.ref: one for one in told if one is not None}.values(), key=lambda one: one.ref)
 
 
-def _going(session: Session, row: Departure, sheet: TourSheet, levels: Sequence[Floor]) -> Going:
+def _going(session: Session, row: Departure, sheet: TourSheet, heard: Heard, levels: Sequence[Floor]) -> Going:
     itinerary = itinerary_of(sheet, _rooms_between(session, sheet.tour, row, levels))
     return Going(
         ref=row.ref,
@@ -96,37 +92,20 @@ def _going(session: Session, row: Departure, sheet: TourSheet, levels: Sequence[
         rooms=itinerary.rooms,
         stations=itinerary.stations,
         runs=itinerary.runs,
-        noise=_noise(session, sheet, itinerary),
+        noise=_noise(heard, itinerary),
     )
 
 
-def _noise(session: Session, sheet: TourSheet, itinerary: Itinerary) -> tuple[tuple[float, float], ...]:
+def _noise(heard: Heard, itinerary: Itinerary) -> tuple[tuple[float, float], ...]:
     """The level at the line behind which guide and group stand, for as long as each machine is shown."""
-    shown = {one.ref: one for one in _demonstrations({"": sheet})}
-    lines = {ref: line_for(session, one).level_db for ref, one in shown.items()}
-    runs = [(lines[run.demonstration], (run.ends - run.told_from) / 600) for run in itinerary.runs]
-    return tuple((float(level), hours) for level, hours in runs if level is not None)
+    runs = [run for run in itinerary.runs if run.demonstration in heard.at_line]
+    return tuple((float(heard.at_line[run.demonstration]), (run.ends - run.told_from) / TENTHS / 60) for run in runs)
 
 
-def _levels(session: Session, shown: Sequence[Demonstration], levels: Sequence[Floor]) -> dict[tuple[str, str], float]:
+def _levels(heard: Heard, shown: Sequence[Demonstration]) -> dict[tuple[str, str], float]:
     """How loud each demonstration is at each station, run alone with the doors open."""
-    scales = {floor.id: floor.metres_per_unit for floor in levels}
-    found: dict[tuple[str, str], float] = {}
-    for one in shown:
-        station = one.machine.station
-        machine = machine_of(one, station, scales[station.room.floor_id]) if station else None
-        if machine is not None:
-            field = _field(house_of(levels, doors(session), machine))
-            for floor in levels:
-                for at in (station for room in floor.rooms for station in room.stations):
-                    spot = at.x * floor.metres_per_unit, at.y * floor.metres_per_unit
-                    found[one.ref, at.ref] = field.level_at(at.room.ref, spot)
-    return found
-
-
-@lru_cache(maxsize=32)
-def _field(house: SoundHouse) -> Field:
-    return Field(house)
+    refs = [one.ref for one in shown]
+    return {(ref, station): level for ref in refs for station, level in heard.at.get(ref, {}).items()}
 
 
 def _rooms_between(session: Session, tour: Tour, row: Departure, levels: Sequence[Floor]) -> RoomsBetween:

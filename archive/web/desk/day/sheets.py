@@ -112,12 +112,12 @@ def room_sheet(session: Session, viewer: Viewer, date: dt.date, ref: str, rules:
     if room is None:
         raise NotFound(f"There is no room '{ref[:40]}'.")
     timed = [one for one in day.problem.goings if one.ref in day.times]
-    stays = [(day.times[one.ref] * TENTHS + stay.begins, one, stay) for one in timed for stay in one.rooms]
-    here = sorted((stay for stay in stays if stay[2].room == ref), key=lambda stay: (stay[0], stay[1].ref))
+    visits = [(day.times[one.ref] * TENTHS + stay.begins, one, stay) for one in timed for stay in _visits(one, ref)]
+    visits.sort(key=lambda visit: (visit[0], visit[1].ref))
     return RoomSheet(
         date=date,
         room=room,
-        visits=[_visit(day, one, stay) for _, one, stay in here],
+        visits=[_visit(day, one, stay) for _, one, stay in visits],
         runs=[line for _, line in sorted(_runs_in(day, timed, ref), key=lambda pair: pair[0])],
     )
 
@@ -146,6 +146,20 @@ def _run(day: Day, going: Going, number: int) -> RunLine:
     at, run = day.times[going.ref], going.runs[number]
     ready, begins, ends = (_clock(at, moment) for moment in (run.begins, run.told_from, run.ends))
     return RunLine(run.title, ready, begins, ends, going.name)
+
+
+def _visits(going: Going, room: str) -> list[InRoom]:
+    """A group's stays in a room, those that follow on each other as one; walked through if it only walks."""
+    joined: list[InRoom] = []
+    for stay in going.rooms:
+        last = joined[-1] if joined else None
+        if stay.room != room:
+            continue
+        if last and last.ends >= stay.begins:
+            joined[-1] = InRoom(last.begins, stay.ends, room, last.walking and stay.walking)
+        else:
+            joined.append(stay)
+    return joined
 
 
 def _visit(day: Day, going: Going, stay: InRoom) -> VisitLine:

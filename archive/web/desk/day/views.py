@@ -171,7 +171,8 @@ def _of_day(date: str, ref: str) -> Departure:
 
 def _to_day(on: dt.date, **more: str) -> ResponseReturnValue:
     """Back to the day, under the same rules."""
-    return redirect(url_for("days.day", date=on, **rules_said(read_rules(request.args)), **more), 303)
+    parts: dict[str, Any] = {"date": on, **rules_said(read_rules(request.args)), **more}
+    return redirect(url_for("days.day", **parts), 303)
 
 
 def _planned(key: str) -> Any:
