@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from archive.reckoners.measures import convert, family_of_spelling, unit_written
 from archive.reckoners.money import PENCE_IN_POUND, PENCE_IN_SHILLING, pence_written, pounds_shillings_pence
-from archive.tours.telling.numerals import Numeral, numeral_at
+from archive.tours.telling.numerals import TENS, UNITS, Numeral, numeral_at
 
 # Smaller counts of plain things ("two lads", "three shops") can be seen, and need nobody's word.
 LARGE_COUNT = 13
@@ -17,12 +17,15 @@ ROUND_SHARE = 0.05
 _FARTHING = 0.25
 _HALF = 0.5
 
-_TOKEN = re.compile(r"£?\d+(?:,\d{3})*(?:\.\d+)?[¼½¾]?|[¼½¾]|[A-Za-zµ][A-Za-zµ0-9]*(?:['’][a-z]+)?|[%°/,;:.!?()]")
+_TOKEN = re.compile(
+    r"£?\d+(?:,\d{3})*(?:\.\d+)?[¼½¾]?|[¼½¾]|°[CF]\b|[A-Za-zµ][A-Za-zµ0-9]*(?:['’][a-z]+)?|[%°/,;:.!?()]"
+)
 _STERLING = re.compile(
     r"£\s?\d[\d,]*(?:\.\d+)?(?: \d+s\b)?(?: [\d¼½¾]+d\b)?|\b\d+s(?: [\d¼½¾]+d\b)?"
     r"|(?<![\w.])[\d¼½¾]+d\b|\b\d+/(?:\d+|-)(?!\w)"
 )
 _FRACTION_SIGNS = {"¼": " 1/4", "½": " 1/2", "¾": " 3/4"}
+_HYPHEN = re.compile(rf"\b({'|'.join(TENS)}) ({'|'.join(list(UNITS)[1:10])})\b", re.IGNORECASE)
 _DECADE = re.compile(r"\b(1[5-9]\d\d|20\d\d)['’]?s\b")
 _ABOUT = {"about", "around", "roughly", "nearly", "some", "almost", "approximately", "say", "near", "over", "under"}
 _PENCE = {
@@ -38,6 +41,7 @@ _TRADE = {
     "times", "strokes", "stroke", "blows", "gross", "dozen", "percent", "%", "degrees", "degree", "decibels", "db",
     "tons", "o'clock", "parts", "knots", "joules", "gauge", "rpm", "turns",
 }  # fmt: skip
+_STOPS = frozenset(",;:.!?()")
 # Units that count things which can be seen.
 _COUNTED = {"count", "people", "rows", "points", "lifts", "lots", "machines"}
 # Short spellings of units that are everyday words.
@@ -155,9 +159,15 @@ def _walk(tokens: Sequence[str]) -> list[Figure]:
 def _figure(tokens: Sequence[str], start: int, number: Numeral) -> Figure | None:
     about = _is_about(tokens, start)
     if number.year and not _unit(tokens, number.end)[0]:
-        written = " ".join(tokens[start : number.end])
+        written = _written(tokens[start : number.end])
         decade = number.end < len(tokens) and tokens[number.end] == "s"
-        return Figure(written, number.value, "year", slack=10 if decade else 5 if about else 1, about=about)
+        return Figure(
+            f"{written}s" if decade else written,
+            number.value,
+            "year",
+            slack=10 if decade else 5 if about else 1,
+            about=about,
+        )
     unit, spelling, end = _unit_of_range(tokens, number)
     if not unit and not spelling and (number.part or number.value < LARGE_COUNT):
         return None
@@ -166,7 +176,7 @@ def _figure(tokens: Sequence[str], start: int, number: Numeral) -> Figure | None
         return None
     slack = _slack(number, about)
     return Figure(
-        " ".join(tokens[start:end]), number.value, "quantity" if unit or spelling else "count", unit, slack, about
+        _written(tokens[start:end]), number.value, "quantity" if unit or spelling else "count", unit, slack, about
     )
 
 
@@ -198,9 +208,11 @@ def _unit(tokens: Sequence[str], start: int) -> tuple[str, str]:
         if tokens[start].lower() != "of" and tokens[start - 1].lower() not in ("of", "half", "quarter"):
             break
         start += 1
-    for count in (4, 3, 2, 1):
+    stop = next((place for place in range(start, min(start + 4, len(tokens))) if tokens[place] in _STOPS), start + 4)
+    for count in range(stop - start, 0, -1):
         spelling = " ".join(_plain(token) for token in tokens[start : start + count])
-        family = None if spelling.lower() in _EVERYDAY else family_of_spelling(spelling)
+        printed = spelling == "m" and start > 0 and tokens[start - 1][0].isdigit()
+        family = None if spelling.lower() in _EVERYDAY and not printed else family_of_spelling(spelling)
         known = unit_written(spelling, family) if family else None
         if known and known.family in _COUNTED:
             break
@@ -227,7 +239,7 @@ def _spelt_money(tokens: Sequence[str], start: int) -> tuple[Figure, int] | None
         return None
     about = _is_about(tokens, start)
     slack = max(_FARTHING / 2, ROUND_SHARE * pence if about else 0)
-    return Figure(" ".join(tokens[start:place]), pence, "money", slack=slack, about=about), place
+    return Figure(_written(tokens[start:place]), pence, "money", slack=slack, about=about), place
 
 
 def _coin(tokens: Sequence[str], start: int) -> tuple[float | None, int]:
@@ -251,6 +263,11 @@ def _coin(tokens: Sequence[str], start: int) -> tuple[float | None, int]:
     if word in ("pound", "pounds") and follow and tokens[min(follow.end, len(tokens) - 1)].lower() in _PENCE:
         return number.value * PENCE_IN_POUND, number.end + 1
     return None, start
+
+
+def _written(tokens: Sequence[str]) -> str:
+    """The words as they stand, with the hyphen of "forty-seven" back in its place."""
+    return _HYPHEN.sub(r"\1-\2", " ".join(tokens))
 
 
 def _plain(token: str) -> str:
