@@ -83,7 +83,7 @@ def _choice(draw: random.Random, station: str, number: int, machine: bool, minut
 
 
 def _chain(draw: random.Random, places: tuple[Place, ...]) -> frozenset[tuple[str, str]]:
-    """The way of the metal, roughly floor by floor; a strand of tool making that joins it half way; the rest is free."""
+    """The way of the metal, roughly floor by floor; tool making that joins it half way; the rest is free."""
     inner = [place.ref for place in places[1:-1]]
     strand, free = draw.sample(inner, 4), draw.sample(inner, len(inner) // 6)
     line = [ref for ref in inner if ref not in {*strand, *free}]
