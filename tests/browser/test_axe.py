@@ -51,6 +51,8 @@ ROLE_PAGES = (
     ("guide", "/desk/tours/t-metal/give"),
     ("guide", "/desk/tours/t-metal/afterwards"),
     ("guide", "/desk/outings/"),
+    ("guide", "/desk/days/"),
+    ("guide", "/desk/days/2030-01-02/"),
     ("guide", "/desk/noise/?at=st-drop-stamp"),
     ("guide", "/desk/stations/st-drop-stamp"),
     ("guide", "/desk/stations/st-clip"),

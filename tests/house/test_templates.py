@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import dataclasses
+import datetime as dt
 from collections.abc import Iterator
 from typing import Any
 
@@ -15,6 +16,8 @@ from archive.jobs import edits
 from archive.search.gateway import SearchIndex
 from archive.search.keeping import bring_in_step
 from archive.store.session import Store
+from archive.tours.day.asked import DepartureAsked
+from archive.tours.day.edits import add_departure
 from archive.tours.given.edits import take_in
 from archive.tours.given.handed import read_log
 from tests.conftest import app_of, sign_in
@@ -35,6 +38,11 @@ ADDRESSES = {
     "desk/giving/outings.html": "/desk/outings/",
     "desk/giving/outing.html": "/desk/outings/1",
     "desk/giving/afterwards.html": "/desk/tours/t-short/afterwards",
+    "desk/day/days.html": "/desk/days/",
+    "desk/day/day.html": "/desk/days/2026-11-26/",
+    "desk/day/departure.html": "/desk/days/2026-11-26/departures/dp-1",
+    "desk/day/guide_sheet.html": "/desk/days/2026-11-26/guides/Ada",
+    "desk/day/room_sheet.html": "/desk/days/2026-11-26/rooms/shop",
     "desk/jobs/job.html": "/desk/jobs/j0b",
     "desk/running/card.html": "/desk/demonstrations/dm-press/card",
     "desk/running/demonstration.html": "/desk/demonstrations/dm-press",
@@ -97,6 +105,8 @@ def strict(shared_home: Store) -> Flask:
     index.close()
     with shared_home.changing("tests") as session:
         edits.ask(session, "plan a tour", {}, "keeper").key = "j0b"
+        asked = DepartureAsked("t-short", "Ada", 8, 600, 720, leaves=600)
+        add_departure(session, dt.date(2026, 11, 26), asked).ref = "dp-1"
         take_in(session, read_log(whole_walk()), None)
     app = app_of(shared_home)
     app.config["PROPAGATE_EXCEPTIONS"] = True

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import itertools
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from flask.testing import FlaskClient
@@ -12,12 +13,15 @@ from werkzeug.test import TestResponse
 
 from archive.accounts.edits import add_account
 from archive.exchange.loading import load
+from archive.rights.decisions import Role
 from archive.settings import Settings
 from archive.store.homes import make_home
 from archive.store.session import Store
 from archive.tours.day.queries import departures
 from archive.tours.model import Departure
+from archive.tours.queries import tours
 from tests.conftest import PASSWORD, TODAY, app_of, sign_in, with_accounts
+from tests.house.planted import forbidden_words, write_planted_collection
 from tests.small_collection import write_small_collection
 
 # The machine's papers that the small collection does without.
@@ -32,6 +36,7 @@ runs_out = 2034-01-09
 """
     for kind in ("condition survey", "operating instructions")
 )
+ROOMS = ("hall", "shop", "loft")
 RULES = {"pause": "10", "level": "80", "value": "lower", "step": "5"}
 SCHOOL = {"tour": "t-short", "guide": "Ada", "group_size": "8", "earliest": "10:00", "latest": "12:00"}
 
@@ -226,3 +231,21 @@ def test_another_persons_plan_is_not_told(desk: Desk) -> None:
     token = page.split('name="csrf_token"')[1].split('value="')[1].split('"')[0]
     other.post("/sign-in", data={"csrf_token": token, "name": "other", "password": PASSWORD})
     assert "The day is planned." not in other.get(location).get_data(as_text=True)
+
+
+def test_what_is_closed_to_guides_leaves_no_trace(tmp_path: Path) -> None:
+    """Neither on the day, today or in years, nor on any sheet, nor in what a plan says."""
+    store = make_home(Settings(tmp_path / "home", testing=True))
+    load(store, write_planted_collection(tmp_path / "planted"))
+    client = sign_in(app_of(with_accounts(store)).test_client(), "guide")
+    words = [word.lower() for word in forbidden_words(Role.GUIDE)]
+    for day in (TODAY, dt.date(2060, 1, 5)):
+        desk = Desk(store, client, day)
+        with store.session() as session:
+            refs = [tour.ref for tour in tours(session)]
+        for ref in refs:
+            desk.add(tour=ref)
+        told = [desk.plan(), desk.page(), desk.page("guides/Ada"), *(desk.page(f"rooms/{room}") for room in ROOMS)]
+        assert "A short walk" in told[0]
+        assert [word for word in words if any(word in page.lower() for page in told)] == []
+    store.close()

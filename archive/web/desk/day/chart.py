@@ -16,7 +16,7 @@ TOP = 30.0
 
 @dataclass(frozen=True)
 class Mark:
-    """Something on a row: `kind` is stay, walk, warm, run or clash."""
+    """Something on a row: `kind` is stay, walk, through (a room), warm, run or clash."""
 
     kind: str
     x: float
@@ -52,7 +52,7 @@ class _Scale:
         ends = [times[one.ref] * TENTHS + one.tenths for one in day.problem.goings if one.ref in times]
         self.first = min(times.values()) // 30 * 30
         self.last = max(-(-max(ends) // (30 * TENTHS)) * 30, self.first + 60)
-        self._per_tenth = (WIDTH - LEFT - 10) / ((self.last - self.first) * TENTHS)
+        self._per_tenth = (WIDTH - LEFT - 24) / ((self.last - self.first) * TENTHS)
 
     def x(self, tenths: int) -> float:
         return LEFT + (tenths - self.first * TENTHS) * self._per_tenth
@@ -114,7 +114,7 @@ def _room(day: Day, room: str, scale: _Scale, letters: dict[str, str], broken: S
         at = day.times.get(one.ref)
         for stay in one.rooms if at is not None else ():
             if stay.room == room:
-                kind = "walk" if stay.walking else "stay"
+                kind = "through" if stay.walking else "stay"
                 begins = (at or 0) * TENTHS
                 mark = scale.mark(kind, begins + stay.begins, begins + stay.ends)
                 text = f"{letters[one.ref]} {one.size}" if mark.width >= 38 else letters[one.ref]
