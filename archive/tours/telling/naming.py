@@ -18,8 +18,10 @@ def new_ref(station: str, title: str, taken: Callable[[str], bool]) -> str:
     """ "tl-gate-brass-check" for "The brass check" at st-gate; with a number after it where that is taken."""
     plain = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode().lower()
     words = re.findall(r"[a-z0-9]+", plain)
-    telling = [word for word in words if word not in _LITTLE][:3] or words[:3] or ["telling"]
-    base = "-".join(["tl", station.removeprefix("st-"), *telling])[:_LONGEST].strip("-.")
+    place = station.removeprefix("st-")
+    said = {*place.split("-"), *_LITTLE}
+    telling = [word for word in words if word not in said][:3] or words[:3] or ["telling"]
+    base = "-".join(["tl", place, *telling])[:_LONGEST].strip("-.")
     ref, number = base, 1
     while taken(ref):
         number += 1
