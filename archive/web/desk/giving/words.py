@@ -31,20 +31,10 @@ def _keeping_time() -> dict[str, str]:
         "ends": _("You end at {clock}."),
         "ends_late": _("You end at {clock}, {minutes} late."),
         "over": _("Finished after {minutes}."),
-        "walking": _("Walk to {name}"),
-        "standing": _("Stop {number} of {count}"),
-        "now": _("Now"),
-        "next": _("Next"),
-        "last_stop": _("This is the last stop."),
         "minutes": _("{minutes} min"),
         "no_drop": _("Nothing needs to be dropped."),
-        "drop": _("To end on time, drop:"),
-        "drop_best": _("Best"),
         "drop_saves": _("saves {minutes}"),
-        "drop_take": _("Drop these"),
         "drop_none": _("Even with all dropped that may be, you end {minutes} late. Ask the group, or leave from here."),
-        "dropped": _("Dropped"),
-        "told": _("Told"),
     }
 
 

@@ -1,7 +1,8 @@
 // <tour-giving data-plan data-words>: gives a tour: one big button for each step, the clock, what to drop, the log.
 // The state is worked out anew from the log each time, so a page that was killed comes back where it was.
-import { clockOf, filled, minutesRead, today } from "./wording.js";
+import { clockOf, filled, today } from "./wording.js";
 import { counting, progress, stillToCome } from "./progress.js";
+import { goWords, showPace, showStops } from "./display.js";
 import { showDrops } from "./drop-panel.js";
 import { LogForm } from "./log-form.js";
 
@@ -16,7 +17,13 @@ export class TourGiving extends HTMLElement {
     this.stops = [...this.querySelectorAll("[data-stop]")];
     this.lines = [];
     if (!this.plan.stops.length) return;
-    this.log = await TourGiving.openLog();
+    try {
+      this.log = await TourGiving.openLog();
+    } catch (problem) {
+      if (!(problem instanceof DOMException)) throw problem;
+      this.part("pace").textContent = filled(this.words.log_fails, { problem: problem.message });
+      return; // The tour stands there to be read, whole.
+    }
     this.form = new LogForm(this);
     // The second click of a double one is the thumb's, not the guide's.
     this.part("go").addEventListener("click", (event) => event.detail > 1 || this.#go());
@@ -132,51 +139,12 @@ export class TourGiving extends HTMLElement {
     this.part("clock").textContent = clockOf(Date.now());
     this.part("begin").hidden = state.phase !== "before";
     this.part("back").hidden = !["standing", "walking"].includes(state.phase);
-    this.#showStops(state);
-    this.#showPace(state);
+    showStops(this, state);
+    showPace(this, state);
     this.form.show(state.phase === "before" ? [] : this.lines, state.phase !== "before");
     showDrops(this, state, stillToCome(this.plan, state));
-    this.part("go").textContent = this.#goWords(state);
+    this.part("go").textContent = goWords(this, state);
     this.part("go").hidden = false;
-  }
-
-  #showStops({ phase, at, told, dropped }) {
-    const live = phase === "standing" || phase === "walking";
-    this.stops.forEach((stop, number) => {
-      stop.classList.toggle("is-now", live && number === at);
-      stop.classList.toggle("is-done", live && number < at);
-    });
-    for (const telling of this.querySelectorAll("[data-telling]")) {
-      telling.querySelector("[data-marks]").hidden = !live;
-      for (const button of telling.querySelectorAll("[data-mark]")) {
-        const marked = (button.dataset.mark === "told" ? told : dropped).has(telling.dataset.telling);
-        button.setAttribute("aria-pressed", String(marked));
-      }
-      telling.classList.toggle("is-dropped", dropped.has(telling.dataset.telling));
-    }
-  }
-
-  #minutes(number) {
-    return filled(this.words.minutes, { minutes: minutesRead(number) });
-  }
-
-  #showPace({ phase, behind, ends, late, took }) {
-    const { words } = this;
-    const live = phase === "standing" || phase === "walking";
-    const pace = !live ? words.before : Math.abs(behind) < 1 ? words.on_time : behind > 0 ? words.behind : words.ahead;
-    const said = phase === "over" ? filled(words.over, { minutes: this.#minutes(took) }) : filled(pace, { minutes: this.#minutes(behind ?? 0) });
-    if (this.part("pace").textContent !== said) this.part("pace").textContent = said;
-    this.part("pace").classList.toggle("is-behind", live && behind >= 1);
-    const end = late >= 1 ? words.ends_late : words.ends;
-    this.part("ends").textContent = live ? filled(end, { clock: clockOf(ends), minutes: this.#minutes(late) }) : "";
-  }
-
-  #goWords({ phase, at }) {
-    const { words, plan } = this;
-    if (phase === "before") return words.start;
-    if (phase === "over") return words.again;
-    if (phase === "walking") return filled(words.arrive, { name: plan.stops[at].name });
-    return at === plan.stops.length - 1 ? words.finish : filled(words.leave, { name: plan.stops[at + 1].name });
   }
 
   async #stayAwake() {
