@@ -17,6 +17,7 @@ from rich.progress import Progress
 
 from archive import __version__, serving
 from archive.accounts.edits import add_account
+from archive.cli_tours import plan_tour
 from archive.errors import Conflict, LemelError
 from archive.rights.decisions import Purpose, Role, Viewer
 from archive.settings import Settings, demo_home, shared_folder
@@ -221,6 +222,9 @@ def reckon(name: str | None, given: tuple[str, ...], as_list: bool, as_json: boo
         registry.reckoner_named(name)
         result = registry.reckon(name, each_once(pairs_written(given)))
         _print(telling.lines(result), telling.as_data(result), as_json)
+
+
+main.add_command(plan_tour)
 
 
 def _opened(store: Store) -> Store:

@@ -30,6 +30,7 @@ SHELVES = (
     {"web"},
     {"app"},
     {"serving"},
+    {"cli_tours"},
     {"cli"},
     {"__main__"},
 )
@@ -54,7 +55,7 @@ OWNERS = {
     "huey": {"tasks"},
     "ortools": {"tours"},
     "waitress": {"serving"},
-    "click": {"cli"},
+    "click": {"cli", "cli_tours"},
     "rich": {"cli"},
 }
 FURNITURE = {"model.py", "queries.py", "edits.py"}
