@@ -8,7 +8,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session, selectinload
 
 from archive.errors import LemelError
-from archive.evidence.model import Evidence
+from archive.evidence.model import Evidence, Statement
 from archive.evidence.queries import ShownStatement, statements_by_id
 from archive.interviews.names import shown_names, words_of
 from archive.objects.model import Demonstration, MuseumObject
@@ -65,6 +65,11 @@ def grounds_of(session: Session, viewer: Viewer, keys: Iterable[int]) -> dict[in
         shown = statements_by_id(session, viewer, missing)
         kept |= {key: _ground(one, names) for key, one in shown.items()}
     return {key: kept[key] for key in wanted if key in kept}
+
+
+def grounds_named(session: Session, viewer: Viewer, refs: Iterable[str]) -> dict[int, Ground]:
+    """The statements among the given references that the viewer may know of."""
+    return grounds_of(session, viewer, session.scalars(select(Statement.id).where(Statement.ref.in_(list(refs)))))
 
 
 def judged_script(script: str, grounds: Mapping[int, Ground], shown: Sequence[str]) -> tuple[Judged, ...]:

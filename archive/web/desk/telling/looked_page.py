@@ -5,17 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from archive.errors import NotFound
-from archive.evidence.model import Statement
 from archive.objects.queries import demonstration, museum_object
 from archive.processes.readability import Reading, reading_of
 from archive.rights.decisions import Viewer
 from archive.tours.telling.asked import Asked
 from archive.tours.telling.judging import Ground, Judged, grave_count
-from archive.tours.telling.queries import grounds_of, judged_script, texts_of
+from archive.tours.telling.queries import grounds_named, judged_script, texts_of
 from archive.tours.telling.sentences import spoken_minutes, word_count
 from archive.web.desk.telling.words import reading_words, warning_words
 
@@ -53,8 +51,7 @@ class LookedPage:
 
 def looked_asked(session: Session, viewer: Viewer, asked: Asked, pace: float) -> LookedPage:
     """What was typed, looked over; statements and things that are closed or absent count for nothing."""
-    keys = session.scalars(select(Statement.id).where(Statement.ref.in_(asked.statements)))
-    grounds = grounds_of(session, viewer, keys)
+    grounds = grounds_named(session, viewer, asked.statements)
     judged = judged_script(asked.script, grounds, _shown(session, asked))
     return looked_page(judged, grounds.values(), asked.script, pace)
 
