@@ -7,6 +7,7 @@ LemelError
 │   └── CannotRead        a file that is not what it should be
 ├── OutOfRange            a figure beyond what the method is good for
 ├── Conflict              the home is not in the state that the deed needs
+│   └── Overtaken         somebody else changed it meanwhile; carries what changed
 └── NotReady              something must be made first (a masked copy, an index)
 """
 
@@ -67,6 +68,15 @@ class OutOfRange(LemelError):
 
 class Conflict(LemelError):
     """The home is not in the state that the deed needs."""
+
+
+class Overtaken(Conflict):
+    """Somebody else changed it since it was read: by whom, to which version, and what changed."""
+
+    def __init__(self, what: str, *, who: str, version: int, changed: Iterable[object]) -> None:
+        self.who, self.version, self.changed = who, version, tuple(changed)
+        lines = f"{len(self.changed)} line{'' if len(self.changed) == 1 else 's'}"
+        super().__init__(f"{who or 'Somebody'} changed {lines} of {what} meanwhile. Read it again, and merge.")
 
 
 class NotReady(LemelError):

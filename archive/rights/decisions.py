@@ -20,13 +20,22 @@ class Role(StrEnum):
 
 
 class Purpose(StrEnum):
-    """What for: the purposes that an agreement speaks of."""
+    """What for: the purposes that an agreement speaks of, and care, of which none speaks.
+
+    Care is a keeper's work on the collection itself: mending words, closing what must be closed. It is asked for by the
+    pages of that work alone; no address, agreement, search or machine can name it.
+    """
 
     RESEARCH = "research"
     TOUR = "tour"
     KIOSK = "kiosk"
     WEB = "web"
     PUBLICATION = "publication"
+    CARE = "care"
+
+
+# The purposes that an agreement may speak of and that an address may name: all but care.
+AGREED = (Purpose.RESEARCH, Purpose.TOUR, Purpose.KIOSK, Purpose.WEB, Purpose.PUBLICATION)
 
 
 MAY_ASK: dict[Role, frozenset[Purpose]] = {
@@ -57,6 +66,11 @@ class Viewer:
         """Whether this role may ask for this purpose at all."""
         return self.purpose in MAY_ASK[self.role]
 
+    @property
+    def in_care(self) -> bool:
+        """Whether a keeper asks so as to work on the collection itself, and so may have what is closed."""
+        return self.role is Role.KEEPER and self.purpose is Purpose.CARE
+
 
 @dataclass(frozen=True)
 class Allowance:
@@ -82,6 +96,8 @@ def decide(viewer: Viewer, allowance: Allowance | None) -> Decision:
     purpose = viewer.purpose.value
     if not viewer.may_ask:
         return Decision(False, f"A {viewer.role.value} may not ask for the purpose {purpose}.")
+    if viewer.in_care:
+        return Decision(True, "A keeper may see and hear everything, to mend it.")
     if allowance is None:
         return Decision(False, f"The agreement does not speak of the purpose {purpose}. Ask the keeper.")
     if not allowance.allowed:
