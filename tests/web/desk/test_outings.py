@@ -72,10 +72,10 @@ def test_a_hand_in_after_the_sign_in_ran_out_is_sent_to_sign_in(home: Store) -> 
     assert count(home, Outing) == 0
 
 
-@pytest.mark.parametrize("data", [None, [], {"outing": {}}, log(group_size=-1), log(entry("s", 0, "danced"))])
-def test_a_log_with_faults_changes_nothing(home: Store, guide: FlaskClient, data: Any) -> None:
+def test_a_log_with_faults_changes_nothing(home: Store, guide: FlaskClient) -> None:
     """All or nothing, told as a fault."""
-    assert hand_in(guide, data).status_code == 400
+    for data in (None, [], {"outing": {}}, log(group_size=-1), log(entry("s", 0, "danced"))):
+        assert hand_in(guide, data).status_code == 400
     assert count(home, Outing) == count(home, OutingEntry) == 0
 
 
@@ -135,10 +135,10 @@ def test_a_file_from_a_pack_is_taken_once(home: Store, guide: FlaskClient) -> No
     assert (count(home, Outing), count(home, OutingEntry)) == (2, 16)
 
 
-@pytest.mark.parametrize("content", [b"", b"\xff\xfe", b"[]", b'{"outings": []}', b'{"outings": [1]}', b"[" * 100_000])
-def test_a_file_that_is_no_log_is_refused(home: Store, guide: FlaskClient, content: bytes) -> None:
+def test_a_file_that_is_no_log_is_refused(home: Store, guide: FlaskClient) -> None:
     """In words, with nothing kept."""
-    assert upload(guide, content).status_code == 400
+    for content in (b"", b"\xff\xfe", b"[]", b'{"outings": []}', b'{"outings": [1]}', b"[" * 100_000):
+        assert upload(guide, content).status_code == 400
     assert count(home, Outing) == 0
 
 
