@@ -48,6 +48,8 @@ ROLE_PAGES = (
     ("guide", "/desk/"),
     ("guide", "/desk/tours/t-metal"),
     ("guide", "/desk/tours/t-metal/sheet"),
+    ("guide", "/desk/tours/new"),
+    ("guide", "/desk/tours/t-metal/edit"),
     ("guide", "/desk/tours/t-metal/give"),
     ("guide", "/desk/tours/t-metal/afterwards"),
     ("guide", "/desk/outings/"),
@@ -78,6 +80,8 @@ DARK_PAGES = (
     ("", "/kiosk/voices/C-01"),
     ("reader", "/reading/?q=brass"),
     ("guide", "/desk/tours/t-quiet"),
+    ("guide", "/desk/tours/new"),
+    ("guide", "/desk/tours/t-quiet/edit"),
     ("keeper", "/workroom/"),
 )
 RULES = {

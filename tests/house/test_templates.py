@@ -44,6 +44,9 @@ ADDRESSES = {
     "desk/day/guide_sheet.html": "/desk/days/2026-11-26/guides/Ada",
     "desk/day/room_sheet.html": "/desk/days/2026-11-26/rooms/shop",
     "desk/jobs/job.html": "/desk/jobs/j0b",
+    "desk/planning/wishes.html": "/desk/tours/new",
+    "desk/planning/edit.html": "/desk/tours/t-short/edit",
+    "desk/planning/nothing_fits.html": "/desk/planning/n0ne",
     "desk/running/card.html": "/desk/demonstrations/dm-press/card",
     "desk/running/demonstration.html": "/desk/demonstrations/dm-press",
     "desk/running/every.html": "/desk/demonstrations/",
@@ -105,6 +108,10 @@ def strict(shared_home: Store) -> Flask:
     index.close()
     with shared_home.changing("tests") as session:
         edits.ask(session, "plan a tour", {}, "keeper").key = "j0b"
+        without = edits.ask(session, "plan a tour", {"wishes": {"date": "2026-11-26"}, "ref": None}, "keeper")
+        without.key = "n0ne"
+        change = {"says": "15 minutes more", "gain": "3 things told", "wishes": {"date": "2026-11-26"}}
+        edits.end(without, "done", "", {"conflict": [{"wish": "quiet", "says": "quiet"}], "helps": [change]})
         asked = DepartureAsked("t-short", "Ada", 8, 600, 720, leaves=600)
         add_departure(session, dt.date(2026, 11, 26), asked).ref = "dp-1"
         take_in(session, read_log(whole_walk()), None)

@@ -32,7 +32,7 @@ def new() -> ResponseReturnValue:
     """The form: as usual, as another tour was wished for, or as it was asked when nothing fitted."""
     like, asked = request.args.get("like", ""), request.args.get("wishes", "")
     model = tour(session(), like) if like else None
-    wishes = usual_wishes(today(), current_user.name)
+    wishes = usual_wishes(session(), today(), current_user.name)
     if model:
         wishes = wishes_like(model, today())
     elif asked:

@@ -14,7 +14,7 @@ from archive.accounts.model import Account
 from archive.accounts.queries import accounts
 from archive.errors import Fault
 from archive.plan.model import Room, Station
-from archive.plan.queries import rooms, stations
+from archive.plan.queries import doors, rooms, stations
 from archive.rights.decisions import Role, Viewer
 from archive.store.model import Collection
 from archive.store.queries import collection
@@ -26,7 +26,7 @@ from archive.web.desk.planning.titles import kind_words, titles
 from archive.web.desk.planning.words import field_words
 
 _NO_FAULTS: tuple[Fault, ...] = ()
-_PLACES = ("start", "finish", "follow_the_metal", "closed_rooms")
+_PLACES = ("finish", "follow_the_metal", "closed_rooms")
 _FINER = ("depth", "seats_every", "voice_every")
 
 
@@ -85,7 +85,7 @@ class WishesPage:
     @property
     def placed(self) -> bool:
         """Whether something is asked, or wrong, about where it goes."""
-        return self.filled.any_of(*_PLACES) or self._at_fault(*_PLACES)
+        return self.filled.any_of(*_PLACES) or self._at_fault("start", *_PLACES)
 
     @property
     def picked(self) -> bool:
@@ -138,9 +138,11 @@ def wishes_page(
     )
 
 
-def usual_wishes(on: dt.date, guide: str) -> Wishes:
-    """What stands in the form before anything is asked."""
-    return Wishes(date=on, audience="adults", guide=guide)
+def usual_wishes(session: Session, on: dt.date, guide: str) -> Wishes:
+    """What stands in the form before anything is asked: the group comes in by a door and meets at a station there."""
+    entered = {door.room_a_id for door in doors(session) if door.room_b_id is None}
+    met = next((one.ref for one in stations(session) if one.room_id in entered), None)
+    return Wishes(date=on, audience="adults", guide=guide, start=met)
 
 
 def _told(

@@ -17,7 +17,7 @@ def field_words(field: str) -> str:
         "minutes": _("How long it may take"),
         "group_size": _("How many people"),
         "audience": _("Who they are"),
-        "start": _("Starts from"),
+        "start": _("Where the group meets"),
         "finish": _("Ends at"),
         "depth": _("How deep"),
         "language": _("Language"),
