@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import html
+import io
 import itertools
 import re
+import zipfile
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
@@ -138,11 +140,19 @@ def leaks(app: Flask, client: FlaskClient, role: Role, words: Iterable[str]) -> 
     for address in addresses(app, role):
         answer = client.get(address)
         assert answer.status_code != 500, f"{address} broke"
-        told = "\n".join([*(f"{name}: {value}" for name, value in answer.headers), answer.get_data().decode("latin-1")])
+        told = "\n".join([*(f"{name}: {value}" for name, value in answer.headers), *_parts_of(answer.get_data())])
         # What the browser asked with comes back in the address of the next page or a search box, and is no leak.
         told = html.unescape(unquote(told)).replace(address, "")
         for hit in wanted.finditer(told):
             yield f"{role} at {address}: …{told[max(0, hit.start() - 60) : hit.end() + 40]!r}…"
+
+
+def _parts_of(body: bytes) -> list[str]:
+    """An answer's body; of a packed folder the names and the bytes of all that is in it."""
+    if not body.startswith(b"PK"):
+        return [body.decode("latin-1")]
+    with zipfile.ZipFile(io.BytesIO(body)) as packed:
+        return [*packed.namelist(), *(packed.read(name).decode("latin-1") for name in packed.namelist())]
 
 
 def addresses(app: Flask, role: Role) -> Iterator[str]:
@@ -160,9 +170,11 @@ def addresses(app: Flask, role: Role) -> Iterator[str]:
 _REFS_OPEN = """
     I-1 I-2 I-1-a I-2-a C-1 C-2 C-3 P-1 P-2 P-3 P-4 SM.1 SM.2 SM.3 st-press st-bench pr-cut pr-pack hz-noise
     t-brass s-book s-tools s-rumour t-short ground upper tl-voice dm-press SM.1.png 0
+    t-anybody-60-minutes-30-december-2019 job-1 job-2
 """.split()  # noqa: SIM905
+_DAYS = ("2019-12-30", "2026-11-25", "soon")
 _REFS_CLOSED = [f"{before}{word}{after}" for word in REFS for before, after in
-                (("", ""), ("", "-a"), ("C-", ""), ("P-", ""), ("s-", ""), ("tl-", ""))]  # fmt: skip
+                (("", ""), ("", "-a"), ("C-", ""), ("P-", ""), ("s-", ""), ("tl-", ""), ("tl-talk-", ""))]  # fmt: skip
 
 
 def _filled(rule: Rule) -> Iterator[str]:
@@ -179,6 +191,8 @@ def _filled(rule: Rule) -> Iterator[str]:
 def _values(rule: Rule, argument: str) -> Iterable[Any]:
     """What may stand in a place of an address: the few words it allows, a number, or any reference there is."""
     converter = rule._converters[argument]
+    if argument == "date":
+        return _DAYS
     if isinstance(converter, AnyConverter):
         return sorted(converter.items)
     return (0, 1, 7) if isinstance(converter, IntegerConverter) else (*_REFS_OPEN, *_REFS_CLOSED)

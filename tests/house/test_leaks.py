@@ -19,6 +19,7 @@ from archive.settings import Settings
 from archive.store.homes import make_home
 from archive.store.session import Store
 from tests.conftest import app_of, sign_in, with_accounts
+from tests.house.past_deeds import do_past_deeds
 from tests.house.planted import EMBARGOED, WITHDRAWN, forbidden_words, leaks, write_planted_collection
 from tests.small_collection import CLOSED_WORD
 
@@ -29,7 +30,8 @@ def planted_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
     folder = tmp_path_factory.mktemp("planted")
     store = make_home(Settings(folder / "home", testing=True))
     load(store, write_planted_collection(folder / "collection"))
-    yield with_accounts(store)
+    do_past_deeds(with_accounts(store))
+    yield store
     store.close()
 
 

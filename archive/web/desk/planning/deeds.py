@@ -76,7 +76,9 @@ def _add(hand: Hand, rest: Sequence[str]) -> None:
     stops = standings(problem, tour_sheet_of(hand.session, hand.viewer, hand.tour))
     adding = next((one for one in additions(problem, stops) if one.telling == rest[0]), None)
     if adding is None or adding.barred:
-        raise Conflict(f"This cannot be told on this tour. {adding.barred if adding else ''}".strip())
+        raise Conflict(
+            f"This cannot be told on this tour: {adding.barred}." if adding else "This cannot be told on this tour."
+        )
     here = next((stop for stop in stops if stop.station == adding.station), None)
     if here is not None:
         edits.add_telling(hand.session, hand.who, hand.tour, stop=here.position, telling=rest[0])

@@ -9,8 +9,10 @@ from sqlalchemy.orm import Session
 
 from archive.errors import NotFound
 from archive.jobs.model import Job
+from archive.rights.decisions import Viewer
 from archive.store.model import Collection
 from archive.store.queries import collection
+from archive.tours.queries import tellings
 from archive.tours.wishes import Wishes, read_wishes
 from archive.web.desk.planning.words import field_words
 
@@ -33,8 +35,12 @@ class NothingFitsPage:
     helps: Sequence[Help]
 
 
-def nothing_fits_page(session: Session, job: Job) -> NothingFitsPage:
-    """The page of a planning that found nothing."""
+def nothing_fits_page(session: Session, viewer: Viewer, job: Job) -> NothingFitsPage:
+    """The page of a planning that found nothing; not found once anything is closed that its words may name."""
+    wishes = wishes_of(job)
+    named = {*wishes.must_tellings, *wishes.not_tellings, *(ref for _, refs in wishes.pinned for ref in refs)}
+    if not named <= {telling.ref for telling in tellings(session, viewer)}:
+        raise NotFound(f"There is no planning '{job.key}' here that found nothing.")
     return NothingFitsPage(
         collection=collection(session),
         job=job,

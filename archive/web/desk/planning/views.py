@@ -59,7 +59,7 @@ def nothing_fits(key: str) -> ResponseReturnValue:
     row = _mine(key)
     if "conflict" not in (row.outcome or {}):
         raise NotFound(f"There is no planning '{key[:40]}' here that found nothing.")
-    return show("desk/planning/nothing_fits.html", nothing_fits_page(session(), row))
+    return show("desk/planning/nothing_fits.html", nothing_fits_page(session(), _guide(), row))
 
 
 @planning.post("/planning/<key>/again")
