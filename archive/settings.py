@@ -36,11 +36,14 @@ class Settings:
     home: Path
     database_url: str = ""
     testing: bool = False
+    # Within how many days every kept file is read again and compared with its checksum, as it was given.
+    fixity_days: str = ""
 
     @classmethod
     def from_environment(cls, home: Path | None = None) -> Settings:
         """The settings of this process: `--home` if given, else the environment."""
-        return cls((home or default_home()).absolute(), os.environ.get("LEMEL_DATABASE", ""))
+        database, days = (os.environ.get(name, "") for name in ("LEMEL_DATABASE", "LEMEL_FIXITY_DAYS"))
+        return cls((home or default_home()).absolute(), database, fixity_days=days)
 
     @property
     def database(self) -> str:
@@ -81,6 +84,11 @@ class Settings:
     def incoming(self) -> Path:
         """Where files lie while they arrive."""
         return self.home / "incoming"
+
+    @property
+    def unreadable(self) -> Path:
+        """Where files are kept of which nothing could be read."""
+        return self.incoming / "unreadable"
 
     @property
     def inbox(self) -> Path:

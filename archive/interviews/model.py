@@ -80,7 +80,8 @@ class Recording(Base):
     channels: Mapped[int]
     facts: Mapped[dict[str, Any]] = mapped_column(default=dict)
     damage: Mapped[str] = mapped_column(Text, default="")
-    likeness: Mapped[list[Any]] = mapped_column(default=list)
+    # Two hundred kilobytes for two hours, which few ever ask for.
+    likeness: Mapped[list[Any]] = mapped_column(default=list, deferred=True)
     transcript_state: Mapped[str] = mapped_column(String(10), default="checked")
     transcript_version: Mapped[int] = mapped_column(default=0)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
@@ -13,6 +13,9 @@ from sqlalchemy.orm import Session
 from archive.errors import Conflict, NotFound
 from archive.store.base import Base
 from archive.store.model import Collection, Event, KeptFile, Load
+
+# The events at which every byte of a file was read.
+READ = ("ingestion", "creation", "fixity check")
 
 Record = TypeVar("Record")
 Kept = TypeVar("Kept", bound=Base)
@@ -61,6 +64,19 @@ def unsound_files(session: Session) -> Sequence[KeptFile]:
 def kept_files(session: Session) -> Sequence[KeptFile]:
     """Every kept file."""
     return session.scalars(select(KeptFile).order_by(KeptFile.sha256)).all()
+
+
+def longest_unread(session: Session, before: dt.datetime) -> str | None:
+    """The file that was read longest ago, when it was taken in or checked, if that was before a moment."""
+    read = select(func.max(Event.at)).where(Event.sha256 == KeptFile.sha256, Event.kind.in_(READ)).scalar_subquery()
+    last = func.coalesce(KeptFile.checked_at, read, dt.datetime(1, 1, 1))
+    return session.scalar(select(KeptFile.sha256).where(last < before).order_by(last, KeptFile.sha256).limit(1))
+
+
+def events_of(session: Session, checksums: Iterable[str]) -> Sequence[Event]:
+    """What happened to some files, the newest first."""
+    mine = select(Event).where(Event.sha256.in_(list(checksums)))
+    return session.scalars(mine.order_by(Event.at.desc(), Event.id.desc())).all()
 
 
 def days_of_events(session: Session, count: int) -> Sequence[DayOfEvents]:
