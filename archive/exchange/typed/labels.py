@@ -20,8 +20,8 @@ _NO_NAMES = frozenset(
     note notes date place interview interviewed transcript transcription transcriber transcribed recording
     recorded tape side track file title subject project duration length language summary keywords accession
     reference ref page location time venue collection copyright well so then now and but because first second
-""".split()
-)  # noqa: SIM905
+""".split()  # noqa: SIM905
+)
 
 
 @dataclass(frozen=True)

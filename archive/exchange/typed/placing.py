@@ -46,18 +46,12 @@ def place(
 
 def runs(lines: Sequence[TypedLine], duration_ms: int) -> list[Run]:
     """The lines from each time to the next."""
-    starts = [0, *_anchors(lines, duration_ms)] if lines else []
-    if len(starts) > 1 and starts[1] == 0:
-        del starts[0]
-    times = [lines[at].start_ms for at in starts]
+    anchors = {at: lines[at].start_ms or 0 for at in _anchors(lines, duration_ms)}
+    starts = sorted({0, *anchors}) if lines else []
     found = []
-    for number, at in enumerate(starts):
-        after = starts[number + 1] if number + 1 < len(starts) else len(lines)
-        until = times[number + 1] if number + 1 < len(starts) else duration_ms
-        begin = times[number]
-        timed = begin is not None and (number > 0 or at in _anchors(lines, duration_ms))
-        span = Span(begin if timed and begin is not None else 0, until or duration_ms)
-        found.append(Run(at, after, span, timed))
+    for at, after in zip(starts, [*starts[1:], len(lines)], strict=True):
+        span = Span(anchors.get(at, 0), anchors.get(after, duration_ms))
+        found.append(Run(at, after, span, at in anchors))
     return found
 
 
@@ -84,8 +78,15 @@ def _laid(run: Run, lines: Sequence[TypedLine], closed: Sequence[Span], people: 
         return
     wide = Span(max(0, run.span.start_ms - GUARD_MS), run.span.end_ms + GUARD_MS)
     hidden = any(wide.overlaps(each) for each in closed)
-    for line, span in zip(mine, _spread(mine, run.span), strict=True):
+    for line, span in zip(mine, _spread(mine, _within(mine, run.span)), strict=True):
         yield _line(line, run.span if hidden else span, people, guessed=True)
+
+
+def _within(lines: Sequence[TypedLine], span: Span) -> Span:
+    """The span up to where the lines say that they end, when all of them do: two voices of one caption."""
+    ends = [line.end_ms for line in lines if line.end_ms is not None]
+    told = len(ends) == len(lines) and span.start_ms + len(lines) < max(ends)
+    return Span(span.start_ms, max(ends)) if told else span
 
 
 def _spread(lines: Sequence[TypedLine], span: Span) -> Iterator[Span]:
