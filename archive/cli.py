@@ -17,9 +17,10 @@ from rich.progress import Progress
 
 from archive import __version__, serving
 from archive.accounts.edits import add_account
+from archive.cli_sound import ingest
 from archive.cli_tours import plan_tour
 from archive.errors import Conflict, LemelError
-from archive.rights.decisions import Purpose, Role, Viewer
+from archive.rights.decisions import AGREED, Purpose, Role, Viewer
 from archive.settings import Settings, demo_home, shared_folder
 from archive.store.homes import make_home, open_home
 from archive.store.session import Store
@@ -179,7 +180,7 @@ def account_add(settings: Settings, name: str, role: str, password: str) -> None
 
 @main.command()
 @click.argument("words")
-@click.option("--purpose", type=click.Choice([str(purpose) for purpose in Purpose]), default="research")
+@click.option("--purpose", type=click.Choice([str(purpose) for purpose in AGREED]), default="research")
 @click.option("--limit", default=20, show_default=True, type=click.IntRange(1, 1000))
 @click.option("--json", "as_json", is_flag=True, help="Print the hits as JSON.")
 @click.pass_obj
@@ -225,6 +226,7 @@ def reckon(name: str | None, given: tuple[str, ...], as_list: bool, as_json: boo
 
 
 main.add_command(plan_tour)
+main.add_command(ingest)
 
 
 def _opened(store: Store) -> Store:

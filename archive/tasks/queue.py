@@ -13,9 +13,12 @@ from huey.consumer import Consumer
 
 from archive.errors import Conflict
 from archive.jobs import edits
+from archive.search.following import follow
+from archive.search.gateway import SearchIndex
 from archive.store.session import Store
 from archive.tasks.doing import do
 from archive.tasks.progress import WHO
+from archive.tasks.watching import Watch, watching
 
 # Two, so that a short piece of work need not wait behind a long one.
 _WORKERS = 2
@@ -43,15 +46,22 @@ def work(store: Store, *, stand_by: bool = False) -> None:
             waiting = edits.wait_again(session)
         for key in waiting:
             carry(key)
-        Consumer(
-            huey,
-            workers=_WORKERS,
-            periodic=False,
-            initial_delay=0.05,
-            max_delay=_LOOK_EVERY_S,
-            worker_type="thread",
-            shutdown_timeout=2,
-        ).run()
+        # What is done here stands in the search index too.
+        follow(store, SearchIndex(store.settings.index))
+        with watching(Watch(store, carry)):
+            _consumer(huey).run()
+
+
+def _consumer(huey: SqliteHuey) -> Consumer:
+    return Consumer(
+        huey,
+        workers=_WORKERS,
+        periodic=False,
+        initial_delay=0.05,
+        max_delay=_LOOK_EVERY_S,
+        worker_type="thread",
+        shutdown_timeout=2,
+    )
 
 
 def _carrier(store: Store) -> tuple[SqliteHuey, Callable[[str], object]]:

@@ -30,7 +30,7 @@ SHELVES = (
     {"web"},
     {"app"},
     {"serving"},
-    {"cli_tours"},
+    {"cli_tours", "cli_sound"},
     {"cli"},
     {"__main__"},
 )
@@ -55,8 +55,8 @@ OWNERS = {
     "huey": {"tasks"},
     "ortools": {"tours"},
     "waitress": {"serving"},
-    "click": {"cli", "cli_tours"},
-    "rich": {"cli"},
+    "click": {"cli", "cli_tours", "cli_sound"},
+    "rich": {"cli", "cli_sound"},
 }
 FURNITURE = {"model.py", "queries.py", "edits.py"}
 
