@@ -18,14 +18,15 @@ from archive.processes.queries import processes
 from archive.rights.decisions import Viewer
 from archive.store.queries import collection
 from archive.tours.heard import MILLION, Heard, heard_levels, noise_of
-from archive.tours.model import Telling
+from archive.tours.model import DEPTHS, Telling
 from archive.tours.planning.bars import Bar, Facts, station_bar, telling_bar
 from archive.tours.planning.problem import TENTHS, Barred, Choice, Clash, Place, Problem
 from archive.tours.planning.strands import Pairs, closure
 from archive.tours.queries import captioned_clips, departures_of, telling_ids, tellings_to_plan
 from archive.tours.wishes import Wishes
 
-# The order of the tellings at one stop: see it explained, see it run, hear it, hold it, talk about it.
+# The order of the tellings at one stop: see it explained, see it run, hear it, hold it, talk about it; each first at a
+# glance, then closer.
 KIND_ORDER = ("talk", "demonstration", "clip", "object", "question")
 # The room of a machine that may run that day, as loud as this, is a noisy room for those who wish it quiet.
 NOISY_DB = 80
@@ -201,7 +202,7 @@ def _choice(telling: Telling, wishes: Wishes, heard: Heard) -> Choice:
         is_voice=telling.kind == "clip",
         noise=noise_of(heard, demonstration, demonstration.minutes) if demonstration else 0,
         windows=_windows(telling, wishes) if demonstration else (),
-        order=KIND_ORDER.index(telling.kind),
+        order=KIND_ORDER.index(telling.kind) * len(DEPTHS) + DEPTHS.index(telling.depth),
     )
 
 
