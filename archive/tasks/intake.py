@@ -6,13 +6,14 @@ from typing import Any
 
 from sqlalchemy.orm import Session
 
-from archive.errors import LemelError
+from archive.errors import Conflict, LemelError
 from archive.interviews.intake import edits, queries
 from archive.interviews.intake.arriving import place_of
 from archive.interviews.intake.taking import Came, Given, take_in
 from archive.interviews.model import Upload
 from archive.jobs.edits import ask
 from archive.jobs.model import Job
+from archive.jobs.queries import job as job_by_key
 from archive.store.session import Store
 from archive.tasks.progress import Progress, Stopped
 
@@ -21,9 +22,22 @@ KIND = "take in a recording"
 
 def ask_for(session: Session, upload: Upload, who: str, *, all_the_same: bool = False) -> Job:
     """The work that takes an upload in, in the same commit that says that it has arrived."""
+    let_go(session, upload)
+    if upload.state not in ("arrived", "refused"):
+        raise Conflict(f"{upload.file_name} is {upload.state}. Only a file that has arrived can be taken in.")
     job = ask(session, KIND, {"upload": upload.key, "all_the_same": all_the_same}, who)
     edits.give_work(upload, job.key)
     return job
+
+
+def let_go(session: Session, upload: Upload) -> None:
+    """Let a file whose work has failed or was stopped wait for the keeper; Conflict while the work is being done."""
+    if upload.state != "arrived":
+        return
+    work = job_by_key(session, upload.job) if upload.job else None
+    if work is not None and not work.ended:
+        raise Conflict(f"{upload.file_name} is being taken in. Wait for it, or stop the work.")
+    edits.settle(upload, "refused", work.says if work and work.says else "It has not been taken in yet.")
 
 
 def take_in_a_recording(store: Store, inputs: dict[str, Any], progress: Progress) -> dict[str, Any]:
@@ -31,6 +45,7 @@ def take_in_a_recording(store: Store, inputs: dict[str, Any], progress: Progress
     key = inputs["upload"]
     with store.session() as session:
         row = queries.upload(session, key)
+    recording = ""
     if row.state == "arrived":
         try:
             came = _taken(store, row, bool(inputs.get("all_the_same")), progress)
@@ -40,11 +55,13 @@ def take_in_a_recording(store: Store, inputs: dict[str, Any], progress: Progress
         if came.state == "stopped":
             _settle(store, row, "refused", came.says)
             raise Stopped(came.says)
+        recording = came.recording if came.state == "taken in" else ""
     with store.session() as session:
         row = queries.upload(session, key)
     if row.state in ("taken in", "dropped"):
         place_of(store.settings, row).unlink(missing_ok=True)
-    return {"address": "/workroom/upload/", "says": row.says}
+    address = f"/workroom/recordings/{recording}" if recording else "/workroom/upload/"
+    return {"address": address, "recording": recording}
 
 
 def _taken(store: Store, row: Upload, all_the_same: bool, progress: Progress) -> Came:

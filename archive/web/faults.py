@@ -41,8 +41,13 @@ def install(app: Flask) -> None:
     app.register_error_handler(HTTPException, _answer_http)
 
 
+def status_of(error: LemelError) -> int:
+    """The status that an error of ours is answered with."""
+    return next(code for kind, code in STATUS if isinstance(error, kind))
+
+
 def _answer_ours(error: LemelError) -> ResponseReturnValue:
-    status = next(code for kind, code in STATUS if isinstance(error, kind))
+    status = status_of(error)
     if isinstance(error, NotFound):
         # Absent and closed are told alike, so the words say nothing of what was asked for.
         return _answer(_nothing_here())

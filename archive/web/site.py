@@ -10,9 +10,9 @@ from archive.web.desk.giving.outing_views import outings_at_desk
 from archive.web.desk.giving.views import giving, worker
 from archive.web.desk.jobs.views import jobs
 from archive.web.desk.noise_views import noise
+from archive.web.desk.out_of_use.views import out_of_use
 from archive.web.desk.planning.bench_views import bench
 from archive.web.desk.planning.views import planning
-from archive.web.desk.out_of_use.views import out_of_use
 from archive.web.desk.running.views import running
 from archive.web.desk.telling.views import tellings
 from archive.web.desk.views import desk
@@ -21,8 +21,11 @@ from archive.web.kiosk.views import kiosk
 from archive.web.media.views import media
 from archive.web.reading.views import reading
 from archive.web.reckoning.views import reckoning
+from archive.web.workroom.intake.upload_views import uploads
+from archive.web.workroom.intake.views import recordings
 from archive.web.workroom.machines.views import machines
 from archive.web.workroom.views import workroom
+from archive.web.workroom.words.views import words
 
 
 def blueprints() -> tuple[Blueprint, ...]:
@@ -45,6 +48,9 @@ def blueprints() -> tuple[Blueprint, ...]:
         reading,
         workroom,
         machines,
+        words,
+        recordings,
+        uploads,
         reckoning,
         media,
         api,

@@ -1,0 +1,1 @@
+"""Recordings in the Workroom: the list, one of them, new interviews, and files on their way in."""
