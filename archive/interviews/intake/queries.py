@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import JSON, cast, func, select
+from sqlalchemy import String, cast, func, select
 from sqlalchemy.orm import Session, joinedload, selectinload, undefer
 
 from archive.errors import NotFound
@@ -76,7 +76,7 @@ def likenesses(session: Session) -> Iterator[tuple[Twin, list[str]]]:
 
 def unmeasured(session: Session, near_ms: int | None = None) -> list[str]:
     """The recordings that came in a folder and were never measured; with a length, only those about as long."""
-    mine = select(Recording.ref).where(Recording.likeness == cast([], JSON)).order_by(Recording.ref)
+    mine = select(Recording.ref).where(cast(Recording.likeness, String) == "[]").order_by(Recording.ref)
     if near_ms is not None:
         mine = mine.where(Recording.duration_ms.between(near_ms - _NEAR_MS, near_ms + _NEAR_MS))
     return list(session.scalars(mine))
