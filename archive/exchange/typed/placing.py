@@ -46,8 +46,10 @@ def place(
 
 def runs(lines: Sequence[TypedLine], duration_ms: int) -> list[Run]:
     """The lines from each time to the next."""
+    if not lines:
+        return []
     anchors = {at: lines[at].start_ms or 0 for at in _anchors(lines, duration_ms)}
-    starts = sorted({0, *anchors}) if lines else []
+    starts = sorted({0, *anchors})
     found = []
     for at, after in zip(starts, [*starts[1:], len(lines)], strict=True):
         span = Span(anchors.get(at, 0), anchors.get(after, duration_ms))

@@ -59,10 +59,10 @@ def _caption(block: Block, columns: dict[str, int | None], times: Times, made: l
     rest = [cell for at, cell in enumerate(block.cells) if cell.strip() and at not in columns.values()]
     if start is None and (found := _both(written["start"], times)):
         start, end = found
-    rest += [written[part] for part, ms in (("start", start), ("end", end)) if ms is None and written[part]]
-    out += [LeftOut(block.where, cell, NOT_TAKEN) for cell in rest]
+    unread = [part for part, ms in (("start", start), ("end", end)) if ms is None and written[part]]
+    out += [LeftOut(block.where, cell, NOT_TAKEN) for cell in (*rest, *(written[part] for part in unread))]
     if not written["text"]:
-        left = " | ".join(written[part] for part in PARTS if written[part] and written[part] not in rest)
+        left = " | ".join(written[part] for part in PARTS if written[part] and part not in unread)
         if left:
             out.append(LeftOut(block.where, left, NO_WORDS))
         return

@@ -1,0 +1,1 @@
+"""Words in: a typed transcript is brought, looked at as it is understood, and kept."""
