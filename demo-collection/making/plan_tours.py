@@ -61,7 +61,7 @@ TOURS: dict[str, dict[str, Any]] = {
             "depth": "closer",
             "themes": {"metal": 3, "machines": 2, "health": 2},
             "must_stations": ["st-vats"],
-            "must_tellings": ["tl-gate-welcome", "tl-drop-demo", "tl-vats-glance", "tl-spindle-clip"],
+            "must_tellings": ["tl-gate-welcome", "tl-drop-demo", "tl-vats-glance", "tl-wages-closer"],
             "voice_every": 15,
         },
     },
