@@ -68,6 +68,7 @@ ROLE_PAGES = (
     ("guide", "/desk/machines/TY.1984.12/log"),
     ("keeper", "/workroom/recordings/"),
     ("keeper", "/workroom/recordings/I-06-a"),
+    ("keeper", "/workroom/recordings/I-06-a/words"),
     ("keeper", "/workroom/upload/?interview=I-02"),
     ("keeper", "/workroom/interviews/new"),
     ("keeper", "/workroom/machines/"),

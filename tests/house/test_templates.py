@@ -20,6 +20,7 @@ from archive.tours.day.asked import DepartureAsked
 from archive.tours.day.edits import add_departure
 from archive.tours.given.edits import take_in
 from archive.tours.given.handed import read_log
+from archive.web.workroom.words.aside import Aside, lay_aside
 from tests.conftest import app_of, sign_in
 from tests.house.test_arrows import PACKAGE
 from tests.tours.given.logs import whole_walk
@@ -85,6 +86,8 @@ ADDRESSES = {
     "workroom/intake/recording.html": "/workroom/recordings/I-1-a",
     "workroom/intake/new_interview.html": "/workroom/interviews/new",
     "workroom/intake/upload.html": "/workroom/upload/",
+    "workroom/words/choose.html": "/workroom/recordings/I-1-a/words",
+    "workroom/words/look.html": "/workroom/recordings/I-1-a/words/7",
     "workroom/machines/every.html": "/workroom/machines/",
     "workroom/machines/machine.html": "/workroom/machines/SM.1",
     "workroom/machines/paper.html": "/workroom/machines/SM.1/papers/new",
@@ -119,6 +122,8 @@ def strict(shared_home: Store) -> Flask:
         asked = DepartureAsked("t-short", "Ada", 8, 600, 720, leaves=600)
         add_departure(session, dt.date(2026, 11, 26), asked).ref = "dp-1"
         take_in(session, read_log(whole_walk()), None)
+    typed = Aside(7, "I-1-a", "talk.txt", "keeper", 0)
+    lay_aside(shared_home.settings, typed, b"A talk\n\nADA: (0:03) Yes.\n\nNED: No.\n\nADA: Well.")
     app = app_of(shared_home)
     app.config["PROPAGATE_EXCEPTIONS"] = True
     app.jinja_env.undefined = StrictUndefined

@@ -38,11 +38,11 @@ class Aside:
 
 
 def lay_aside(settings: Settings, aside: Aside, content: bytes) -> Aside:
-    """Keep a file aside under a new key; what others left lying for a week is cleared away."""
+    """Keep a file aside, under a new key unless it has one; what others left lying for a week is cleared away."""
     folder = _folder(settings)
     folder.mkdir(parents=True, exist_ok=True, mode=0o700)
     _clear_old(folder)
-    made = replace(aside, key=secrets.randbits(62))
+    made = replace(aside, key=aside.key or secrets.randbits(62))
     _bytes(settings, made.key).write_bytes(content)
     note(settings, made)
     return made
