@@ -72,6 +72,8 @@ def by_bold(block: Block, text: str, known: frozenset[str]) -> Label | None:
     if end <= 0 or end >= len(text.rstrip()) or not text[end:].strip():
         return None
     name = _plain(text[:end])
+    if text[:end].rstrip().endswith(":") and ":" not in name and _is_short(name):
+        return Label(name, end)
     if ":" in name:
         return by_colon(block, text, known)
     after = end + len(text[end:]) - len(text[end:].lstrip(" \t:"))

@@ -46,6 +46,12 @@ class Block:
     speaker: str = ""
 
     @property
+    def number(self) -> int:
+        """The number of its paragraph, line or row, as `where` tells it."""
+        last = self.where.rpartition(" ")[2]
+        return int(last) if last.isdigit() else 0
+
+    @property
     def words(self) -> str:
         """All of it as one text."""
         return " | ".join(cell for cell in self.cells if cell) if self.cells else self.text
@@ -74,9 +80,9 @@ class Raw:
 class Options:
     """How a person wants the file understood.
 
-    `first` is the number of the block at which the words begin, 0 to let the rules find it. `columns` says which column
-    of a table holds what; -1 is none of them, and a part that is not there is found by the rules. `known` are labels
-    that always are speakers, `no_speakers` labels that never are.
+    `first` is the number of the paragraph, line or row at which the words begin, 0 to let the rules find it. `columns`
+    says which column of a table holds what; -1 is none of them, and a part that is not there is found by the rules.
+    `known` are labels that always are speakers, `no_speakers` labels that never are.
     """
 
     speakers: Way = Way.AUTO

@@ -51,12 +51,11 @@ def _block(line: list[tuple[str, bool]], where: str) -> Iterator[Block]:
 
 @dataclass
 class Gathered:
-    """What a reader of documents gathers: blocks in order, and what stands aside."""
+    """What a reader of documents gathers: paragraphs and rows in order, counted together, and what stands aside."""
 
     blocks: list[Block] = field(default_factory=list)
     out: list[LeftOut] = field(default_factory=list)
     paragraphs: int = 0
-    rows: int = 0
 
     def paragraph(self, runs: Runs) -> None:
         """The next paragraph."""
@@ -65,12 +64,14 @@ class Gathered:
 
     def row(self, cells: list[str]) -> None:
         """The next row of a table; one of a single cell is a paragraph."""
-        self.rows += 1
+        self.paragraphs += 1
         cells = ["\n".join(part.strip() for part in cell.split("\n") if part.strip()) for cell in cells]
         if len(cells) == 1:
-            self.blocks += Runs([(cells[0], False)]).blocks(f"table row {self.rows}")
+            self.blocks += Runs([(cells[0], False)]).blocks(f"table row {self.paragraphs}")
         elif any(cells):
-            self.blocks.append(Block(f"table row {self.rows}", cells=tuple(cell.replace("\n", " ") for cell in cells)))
+            self.blocks.append(
+                Block(f"table row {self.paragraphs}", cells=tuple(cell.replace("\n", " ") for cell in cells))
+            )
 
     def aside(self, where: str, text: str, why: str) -> None:
         """What is not taken as words."""

@@ -112,11 +112,12 @@ def understand(raw: Raw, options: Options) -> TypedTranscript:
     columns = heads_of(raw.blocks)
     blocks = [block for block in rows if block.text.strip()]
     around = furniture(blocks)
-    asked = min(options.first, len(blocks)) - 1
     for at, block in enumerate(blocks):
-        if at in around or at < asked:
+        if at in around or block.number < options.first:
             out.append(LeftOut(block.where, block.text, around.get(at, ASKED)))
-    read = _read([block for at, block in enumerate(blocks) if at not in around and at >= asked], options)
+    read = _read(
+        [block for at, block in enumerate(blocks) if at not in around and block.number >= options.first], options
+    )
     way = _way(read, options)
     telling = _Telling(options, out=out)
     begun = 0 if options.first else _begin(read, way, options)

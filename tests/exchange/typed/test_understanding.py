@@ -67,7 +67,7 @@ def test_what_the_keeper_says_goes_before_the_rules() -> None:
     text = "Note to self\n\nADA: Yes.\n\nLATER: No.\n\nADA: So."
     assert said(understood(text, options=Options(speakers=Way.NONE)))[1] == ("", "ADA: Yes.")
     assert said(understood(text, options=Options(no_speakers=frozenset({"LATER"}))))[1] == ("ADA", "LATER: No.")
-    found = understood(text, options=Options(first=3))
+    found = understood(text, options=Options(first=5))
     assert said(found)[0] == ("LATER", "No.")
     assert out(found)[0] == ("Note to self", "before the first line that you chose")
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import io
+
 import docx
 from docx.enum.text import WD_BREAK
 
@@ -17,6 +19,12 @@ def test_names_in_bold_are_speakers() -> None:
     found = understood(word(TURNS), "talk.docx")
     assert found.way is Way.BOLD
     assert said(found) == [("Ada", "I was put on a press."), ("Ned", "When?"), ("Ada", "In 1952."), ("Ned", "Yes.")]
+
+
+def test_whoever_stands_in_bold_before_a_colon_speaks() -> None:
+    """Even once, and under no name."""
+    found = understood(word([*TURNS, ("Somebody at the door:", "Tea.")]), "talk.docx")
+    assert said(found)[-1] == ("Somebody at the door", "Tea.")
 
 
 def test_a_style_that_is_bold_counts_and_one_taken_back_does_not() -> None:
@@ -91,8 +99,6 @@ def test_tracked_changes_hidden_text_and_boxes_are_told() -> None:
 def test_words_are_those_that_another_reader_finds() -> None:
     """On a plain document, paragraph by paragraph, python-docx reads the same."""
     content = word(TURNS)
-    import io
-
     other = [paragraph.text for paragraph in docx.Document(io.BytesIO(content)).paragraphs]
     ours = [f"{line.speaker} {line.text}" for line in understood(content, "talk.docx").lines]
     assert ours == [text.replace(":", "", 1) if text.startswith("Ada:") else text for text in other]

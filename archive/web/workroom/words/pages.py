@@ -146,7 +146,8 @@ def look_page(
     faults: Mapping[str, str] | None = None,
 ) -> LookPage:
     """The preview; `whole` shows every line and everything left out."""
-    names = dict(_own(known)) | dict(known.others)
+    own = (*known.narrators, *known.interviewers)
+    names = {person.ref: _called(person) for person in own} | dict(known.others)
     lines = [
         LineShown(line, names.get(line.speaker) or line.label, typed.note, typed.where)
         for line, typed in zip(found.lines, found.typed.lines, strict=True)
