@@ -49,6 +49,7 @@ OWNERS = {
     "whoosh": {"search"},
     "pydub": {"audio"},
     "av": {"audio"},
+    "pocketsphinx": {"audio"},
     "PIL": {"pictures"},
     "argon2": {"accounts"},
     "contourpy": {"reckoners"},
