@@ -9,7 +9,7 @@ from sqlalchemy.orm import Session
 from archive.errors import Conflict, LemelError
 from archive.interviews.intake import edits, queries
 from archive.interviews.intake.arriving import place_of
-from archive.interviews.intake.taking import Came, Given, take_in
+from archive.interviews.intake.taking import Came, Given, measure, take_in
 from archive.interviews.model import Upload
 from archive.jobs.edits import ask
 from archive.jobs.model import Job
@@ -18,6 +18,7 @@ from archive.store.session import Store
 from archive.tasks.progress import Progress, Stopped
 
 KIND = "take in a recording"
+MEASURE = "measure a recording"
 
 
 def ask_for(session: Session, upload: Upload, who: str, *, all_the_same: bool = False) -> Job:
@@ -62,6 +63,13 @@ def take_in_a_recording(store: Store, inputs: dict[str, Any], progress: Progress
         place_of(store.settings, row).unlink(missing_ok=True)
     address = f"/workroom/recordings/{recording}" if recording else "/workroom/upload/"
     return {"address": address, "recording": recording}
+
+
+def measure_a_recording(store: Store, inputs: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Find out what was never measured of a recording; done twice, it finds the same."""
+    if not measure(store, inputs["recording"], inputs["who"], progress=progress.tell, stop=progress.stop_asked):
+        raise Stopped("Stopped. Nothing was written down.")
+    return {"address": f"/workroom/recordings/{inputs['recording']}"}
 
 
 def _taken(store: Store, row: Upload, all_the_same: bool, progress: Progress) -> Came:

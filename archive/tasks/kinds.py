@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from archive.store.session import Store
-from archive.tasks import day_planning, intake, tour_planning
+from archive.tasks import aligning, day_planning, intake, tour_planning
 from archive.tasks.progress import Progress
 
 # Gets the inputs as they were asked, and gives an outcome for JSON; {"address": ...} leads the asker on to a page.
@@ -16,4 +16,6 @@ KINDS: dict[str, Kind] = {
     tour_planning.KIND: tour_planning.plan_a_tour,
     day_planning.KIND: day_planning.plan_a_day,
     intake.KIND: intake.take_in_a_recording,
+    aligning.KIND: aligning.align_a_transcript,
+    intake.MEASURE: intake.measure_a_recording,
 }

@@ -61,7 +61,7 @@ def damage_told(breaks: Sequence[Break]) -> str:
     """Where a master is broken, in words; "" when it is whole."""
     if not breaks:
         return ""
-    places = [f"{format_clock(each.at_ms)} {each.found}" for each in breaks[:_MOST_PLACES]]
+    places = [f"at {format_clock(each.at_ms)} {each.found}" for each in breaks[:_MOST_PLACES]]
     more = len(breaks) - len(places)
     return "; ".join(places) + (f"; and {more} more places" if more else "")
 

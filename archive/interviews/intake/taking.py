@@ -104,18 +104,26 @@ def take_in(
         return _unreadable(store, given, sha256, problem)
 
 
-def measure(store: Store, ref: str, who: str) -> None:
-    """Find out what was never measured of a recording that came in a collection folder."""
+def measure(
+    store: Store,
+    ref: str,
+    who: str,
+    *,
+    progress: Progress = lambda share, says: None,
+    stop: Stop = lambda: False,
+) -> bool:
+    """Find out what was never measured of a recording that came in a collection folder; False when it was stopped."""
     with store.session() as session:
         sha256 = queries.recording(session, ref).master_sha256
-    found = pass_over(
-        store.files.path(sha256), {}, ref, apart=not store.settings.testing, progress=_untold, stop=_never
-    )
-    assert found is not None
+    apart = not store.settings.testing
+    found = pass_over(store.files.path(sha256), {}, ref, apart=apart, progress=progress, stop=stop)
+    if found is None:
+        return False
     with store.changing(who) as session:
         row = queries.measurable(session, ref)
         if row is not None and row.master_sha256 == sha256 and not row.likeness:
             edits.measured(row, kept_facts(found), damage_told(found.breaks), likeness_kept(found.fingerprint))
+    return True
 
 
 def tidy(store: Store) -> None:
@@ -270,11 +278,3 @@ def _folder(store: Store) -> Iterator[Path]:
         yield folder
     finally:
         shutil.rmtree(folder)
-
-
-def _untold(share: float, says: str) -> None:
-    """For work that nobody waits for."""
-
-
-def _never() -> bool:
-    return False

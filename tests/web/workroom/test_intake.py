@@ -213,6 +213,17 @@ def test_a_recording_that_is_none_is_told_as_such(as_role: SignIn) -> None:
     assert as_role("keeper").get("/workroom/recordings/I-77-a").status_code == 404
 
 
+def test_what_came_in_a_folder_can_be_measured(keeper: FlaskClient, home: Store) -> None:
+    """Its page offers it, and then tells what was found."""
+    place = "/workroom/recordings/I-1-a"
+    assert "Measure it" in text(keeper, place)
+    answer = keeper.post(f"{place}/measure", data={"csrf_token": token(keeper)}, follow_redirects=True)
+    assert answer.request.path == place
+    assert "Measure it" not in text(keeper, place)
+    assert "LUFS" in text(keeper, place)
+    assert keeper.post("/workroom/recordings/I-77/measure", data={"csrf_token": token(keeper)}).status_code == 404
+
+
 def test_an_interview_with_faults_is_not_made(keeper: FlaskClient, home: Store) -> None:
     """Every fault is told at its field, and what was given stands there still."""
     form = {

@@ -38,6 +38,7 @@ class RecordingPage:
     copies: Sequence[CopyLine]
     events: Sequence[Event]
     ways: Sequence[tuple[str, str]]
+    measured: bool
 
 
 def recording_page(session: Session, ref: str) -> RecordingPage:
@@ -51,6 +52,7 @@ def recording_page(session: Session, ref: str) -> RecordingPage:
         copies=[CopyLine(_FORMS[copy.form], copy.kind, copy.closed == present) for copy in row.renditions],
         events=events_of(session, checksums)[:60],
         ways=_ways(row),
+        measured="integrated_lufs" in row.facts,
     )
 
 
@@ -59,7 +61,7 @@ def _facts(row: Recording) -> list[tuple[str, str]]:
     return [
         (_("Length"), format_clock(row.duration_ms)),
         (_("File"), row.master_name),
-        (_("Kept as"), f"{row.codec}, {facts['container']}" if "container" in facts else row.codec),
+        (_("Kept as"), ", ".join(dict.fromkeys((row.codec, facts.get("container", row.codec))))),
         (_("Samples"), _samples(row)),
         (_("Channels"), f"{row.channels}"),
         (_("Loudness"), _figure(facts, "integrated_lufs", "LUFS")),

@@ -10,8 +10,11 @@ from archive.errors import Unacceptable
 from archive.interviews.intake import edits, queries
 from archive.interviews.intake.new_interview import read_new_interview
 from archive.interviews.model import Interview
+from archive.jobs.edits import ask
 from archive.rights.decisions import Role
 from archive.store.queries import collection
+from archive.tasks import intake
+from archive.tasks.queue import hand_over
 from archive.web.pages import show
 from archive.web.requests import keeper_in_care, only_for, session, store_of_request, viewer
 from archive.web.workroom.intake.interview_page import new_interview_page
@@ -38,6 +41,17 @@ def recording(ref: str) -> ResponseReturnValue:
     """One recording: facts, events, copies, and where work on it is done."""
     keeper_in_care()
     return show("workroom/intake/recording.html", recording_page(session(), ref))
+
+
+@recordings.post("/recordings/<ref>/measure")
+def measure(ref: str) -> ResponseReturnValue:
+    """Ask for what was never measured of a recording."""
+    who = current_user.name
+    with store_of_request().changing(who) as change:
+        row = queries.recording(change, ref)
+        job = ask(change, intake.MEASURE, {"recording": row.ref, "who": who}, who)
+    hand_over(store_of_request(), job.key)
+    return redirect(url_for("jobs.job", key=job.key), 303)
 
 
 @recordings.get("/interviews/new")
