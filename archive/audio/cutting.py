@@ -14,6 +14,7 @@ from archive.audio.loudness import SPEECH_TARGET_LUFS, Loudness, LoudnessMeter, 
 from archive.audio.masking import Mask, With
 from archive.audio.pouring import writers
 from archive.audio.reading import SMALLEST_GAP_SECONDS, Block, Samples, Sound, open_sound
+from archive.audio.waveform import LevelMeter
 from archive.audio.writing import Form, access_form, lossless_form
 from archive.errors import OutOfRange
 from archive.values.timecode import Span, format_timecode
@@ -51,6 +52,16 @@ def cut(
         with writers(held, {target: _form(target, held)}) as (writer,):
             writer.take(Block(0, faded))
         return gain
+
+
+def levels_of(source: Path, span: Span, *, step_ms: int = 10) -> tuple[int, ...]:
+    """The peaks, 0 to 255, of every step of a stretch, as it is: for the bench at which boundaries are nudged."""
+    if span.length_ms > LONGEST_MS:
+        raise OutOfRange(f"A stretch lasts up to {LONGEST_MS // 60_000} minutes.")
+    with open_sound(source) as sound:
+        meter = LevelMeter(sound.rate, step_ms)
+        meter.take(Block(0, _stretch(sound, span).samples))
+        return meter.levels().peaks
 
 
 def loudness_of(source: Path, span: Span, *, closed: Iterable[Span] = ()) -> Loudness:

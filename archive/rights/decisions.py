@@ -22,8 +22,9 @@ class Role(StrEnum):
 class Purpose(StrEnum):
     """What for: the purposes that an agreement speaks of, and care, of which none speaks.
 
-    Care is a keeper's work on the collection itself: mending words, closing what must be closed. It is asked for by the
-    pages of that work alone; no address, agreement, search or machine can name it.
+    Care is a keeper's work on the collection itself: mending words, closing what must be closed. Only the pages of that
+    work ask for it, and only the selects "in care" answer it: to every select for readers it opens nothing. No address,
+    agreement, search or machine can name it.
     """
 
     RESEARCH = "research"
@@ -97,7 +98,7 @@ def decide(viewer: Viewer, allowance: Allowance | None) -> Decision:
     if not viewer.may_ask:
         return Decision(False, f"A {viewer.role.value} may not ask for the purpose {purpose}.")
     if viewer.in_care:
-        return Decision(True, "A keeper may see and hear everything, to mend it.")
+        return Decision(False, "No agreement speaks of care: only the pages of a keeper's own work open things for it.")
     if allowance is None:
         return Decision(False, f"The agreement does not speak of the purpose {purpose}. Ask the keeper.")
     if not allowance.allowed:

@@ -11,7 +11,7 @@ from flask_login import current_user
 from sqlalchemy.orm import Session
 
 from archive.errors import Fault, NotAllowed, Unacceptable
-from archive.rights.decisions import MAY_ASK, OWN_PURPOSE, Purpose, Role, Viewer
+from archive.rights.decisions import AGREED, MAY_ASK, OWN_PURPOSE, Purpose, Role, Viewer
 from archive.store.session import Store
 
 _STORE = "lemel.store"
@@ -60,8 +60,16 @@ def viewer(purpose: Purpose | None = None) -> Viewer:
     chosen = purpose or OWN_PURPOSE[who]
     asking = Viewer(who, chosen, today())
     if not asking.may_ask:
-        allowed = ", ".join(sorted(MAY_ASK[who]))
+        allowed = ", ".join(sorted(MAY_ASK[who] & set(AGREED)))
         raise NotAllowed(f"As {_article(who)} you may not ask for the purpose {chosen}. You may ask for: {allowed}.")
+    return asking
+
+
+def keeper_in_care() -> Viewer:
+    """The keeper at work on the collection itself, who may have what is closed; NotAllowed for everybody else."""
+    asking = Viewer(role(), Purpose.CARE, today())
+    if not asking.in_care:
+        raise NotAllowed(f"This is for a keeper. You are signed in as {_article(role())}.")
     return asking
 
 
@@ -70,8 +78,8 @@ def purpose_asked(parameter: str = "purpose") -> Purpose | None:
     text = request.args.get(parameter, "")
     if not text:
         return None
-    if text not in set(Purpose):
-        allowed = "Allowed are: " + ", ".join(Purpose)
+    if text not in AGREED:
+        allowed = "Allowed are: " + ", ".join(AGREED)
         raise Unacceptable([Fault(parameter, 0, f"'{text[:30]}' is not a purpose", allowed)], "The address")
     return Purpose(text)
 

@@ -11,7 +11,7 @@ from sqlalchemy import insert
 
 from archive.interviews.model import Interview, Recording, Segment, interview_narrator
 from archive.people.model import Person
-from archive.rights.decisions import Purpose, Role, Viewer
+from archive.rights.decisions import AGREED, Purpose, Role, Viewer
 from archive.rights.model import Agreement, Closure, Permission
 from archive.store.model import KeptFile
 from archive.store.session import Store
@@ -75,7 +75,7 @@ def fill(store: Store, text: Text) -> None:
         told = [{"interview_id": key, "person_id": _narrator(key)} for key in interviews]
         session.execute(insert(interview_narrator), told)
         session.execute(insert(Agreement), [{"id": key, "interview_id": key} for key in interviews])
-        session.execute(insert(Permission), [_permission(key, each) for key in interviews for each in Purpose])
+        session.execute(insert(Permission), [_permission(key, each) for key in interviews for each in AGREED])
         session.execute(insert(Recording), [_recording(key) for key in interviews])
         closed = [{"recording_id": key, "start_ms": 60_000, "end_ms": 90_000} for key in interviews if key % 10 == 0]
         session.execute(insert(Closure), closed)

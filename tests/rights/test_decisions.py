@@ -14,7 +14,7 @@ from sqlalchemy.orm import Session
 from archive.interviews.model import Interview, Recording, Segment
 from archive.interviews.queries import segment_open
 from archive.records import metadata
-from archive.rights.decisions import MAY_ASK, Allowance, Purpose, Role, Viewer, decide
+from archive.rights.decisions import AGREED, MAY_ASK, Allowance, Purpose, Role, Viewer, decide
 from archive.rights.model import Agreement, Closure, Permission
 from archive.rights.queries import clear_of_closures, interview_open
 from archive.store.model import KeptFile
@@ -43,9 +43,7 @@ allowances = st.none() | st.builds(
     from_date=st.none() | st.sampled_from([YESTERDAY, TODAY, TOMORROW]) | st.dates(),
     withdrawn_on=st.none() | st.sampled_from([YESTERDAY, TODAY, TOMORROW]) | st.dates(),
 )
-viewers = st.builds(
-    Viewer, role=st.sampled_from(Role), purpose=st.sampled_from(Purpose), on=st.just(TODAY) | st.dates()
-)
+viewers = st.builds(Viewer, role=st.sampled_from(Role), purpose=st.sampled_from(AGREED), on=st.just(TODAY) | st.dates())
 
 
 @pytest.fixture(scope="module")
@@ -128,7 +126,7 @@ def _open_in_sql(session: Session, viewer: Viewer, allowance: Allowance | None) 
 def _interview(session: Session, allowance: Allowance | None, purpose: str) -> Recording:
     interview = Interview(ref="I", title="T", language="en-GB", agreement=Agreement())
     # An agreement that is generous about every other purpose must not matter.
-    for other in set(Purpose) - {purpose}:
+    for other in set(AGREED) - {purpose}:
         interview.agreement.permissions.append(Permission(purpose=other, allowed=True))
     if allowance:
         interview.agreement.permissions.append(

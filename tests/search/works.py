@@ -17,7 +17,7 @@ from archive.objects.model import MuseumObject
 from archive.people.model import Person
 from archive.plan.model import Floor, Room, Station
 from archive.processes.model import Hazard, Process, ProcessSection
-from archive.rights.decisions import Purpose, Role, Viewer
+from archive.rights.decisions import AGREED, Purpose, Role, Viewer
 from archive.rights.model import Agreement, Closure, Permission
 from archive.store.model import KeptFile
 from archive.store.session import Store
@@ -40,7 +40,7 @@ TEN_SECONDS = 10_000
 
 def permissions(closed: Sequence[Purpose] = (), **said: Any) -> list[Permission]:
     """What an agreement says of every purpose."""
-    return [Permission(purpose=purpose.value, allowed=purpose not in closed, **said) for purpose in Purpose]
+    return [Permission(purpose=purpose.value, allowed=purpose not in closed, **said) for purpose in AGREED]
 
 
 def interview(ref: str, narrator: Person, said: list[Permission], lines: Sequence[str], **more: Any) -> Interview:
@@ -137,7 +137,7 @@ def _records() -> list[Any]:
     fourth = interview(
         "D",
         hand,
-        permissions([purpose for purpose in Purpose if purpose is not Purpose.RESEARCH]),
+        permissions([purpose for purpose in AGREED if purpose is not Purpose.RESEARCH]),
         ["I dipped the brass in the yard; the fume was gamboge."],
         title="A hand in the loft",
     )
