@@ -1,4 +1,4 @@
-"""Two people's changes brought together: what one changed is taken, what both changed is left to choose, none is lost."""
+"""Two people's changes brought together: what one changed is taken, what both changed is left to choose."""
 
 from __future__ import annotations
 
