@@ -88,7 +88,7 @@ def _within(lines: Sequence[TypedLine], span: Span) -> Span:
     """The span up to where the lines say that they end, when all of them do: two voices of one caption."""
     ends = [line.end_ms for line in lines if line.end_ms is not None]
     told = len(ends) == len(lines) and span.start_ms + len(lines) < max(ends)
-    return Span(span.start_ms, max(ends)) if told else span
+    return Span(span.start_ms, min(max(ends), span.end_ms)) if told else span
 
 
 def _spread(lines: Sequence[TypedLine], span: Span) -> Iterator[Span]:

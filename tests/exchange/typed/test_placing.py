@@ -41,6 +41,13 @@ def test_guessed_places_go_by_words_and_are_doubtful() -> None:
     assert [(line.doubtful, line.confidence) for line in lines] == [(True, 0.0), (True, 0.0), (False, None)]
 
 
+def test_two_voices_of_one_caption_share_its_time() -> None:
+    """They lie within it, and never beyond the start of the next."""
+    lines = place([typed("a", 0, 2_000), typed("b", 0, 2_000), typed("c", 9_000)], 10_000)
+    assert [(line.start_ms, line.end_ms) for line in lines] == [(0, 1_000), (1_000, 2_000), (9_000, 10_000)]
+    assert place([typed("a", None, 9), typed("b", None, 9), typed("c", 4)], 40)[1].end_ms == 4
+
+
 def test_a_guess_near_a_closure_covers_all_of_where_it_may_lie() -> None:
     """So the words overlap the closure, and stay hidden; lines elsewhere are not touched."""
     lines = [typed("a"), typed("b"), typed("c", 8_000), typed("d", 12_000), typed("e")]
