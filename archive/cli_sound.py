@@ -1,11 +1,13 @@
-"""Commands for sound: recordings taken in from a shell."""
+"""Commands for sound: recordings taken in, and their words given times, from a shell."""
 
 from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Sequence
 from dataclasses import asdict
 from pathlib import Path
+from typing import Any
 
 import click
 from rich.console import Console
@@ -15,9 +17,11 @@ from archive.errors import CannotRead, LemelError
 from archive.interviews.intake import queries
 from archive.interviews.intake.naming import kept_name
 from archive.interviews.intake.taking import Came, Given, take_in
+from archive.interviews.transcripts.lines import Line
 from archive.settings import Settings
 from archive.store.homes import open_home
 from archive.store.session import Store
+from archive.values.timecode import format_clock
 
 WHO = "shell"
 _console = Console(stderr=True, highlight=False)
@@ -73,3 +77,42 @@ def _one(store: Store, path: Path, interview: str, all_the_same: bool, bars: Pro
 def _bars() -> Progress:
     columns = (TextColumn("{task.description}"), BarColumn(), TimeRemainingColumn(), TextColumn("{task.fields[says]}"))
     return Progress(*columns, console=_console, transient=True)
+
+
+@click.command()
+@click.argument("recording")
+@click.argument("transcript", required=False, type=click.Path(path_type=Path, dir_okay=False))
+@click.option("--anew", is_flag=True, help="Find the times of all lines, those that a person gave too.")
+@click.option("--json", "as_json", is_flag=True, help="Print what came of it as JSON.")
+@click.pass_obj
+def align(settings: Settings, recording: str, transcript: Path | None, anew: bool, as_json: bool) -> None:
+    """Find when each line of RECORDING is said; with a typed TRANSCRIPT, its lines take the place of those there."""
+    from archive.search.following import follow
+    from archive.search.gateway import SearchIndex
+    from archive.tasks import aligning
+
+    store = open_home(settings)
+    click.get_current_context().call_on_close(store.close)
+    follow(store, SearchIndex(settings.index))
+    with store.session() as session:
+        wanted = aligning.wanted_of(store, session, recording, anew=anew, typed=transcript)
+    with _bars() as bars:
+        bar = bars.add_task(recording, total=1.0, says="")
+        found, lines = aligning.find_times(
+            settings, wanted, lambda share, says: bars.update(bar, completed=share, says=says), lambda: False
+        )
+    version = aligning.keep_times(store, wanted, lines, WHO)
+    outcome = {"recording": recording, "version": version, **aligning.told(found, lines)}
+    click.echo(json.dumps(outcome, ensure_ascii=False, indent=2) if as_json else "\n".join(_aligned(outcome, lines)))
+
+
+def _aligned(outcome: dict[str, Any], lines: Sequence[Line]) -> list[str]:
+    doubtful, unheard = outcome["doubtful"], set(outcome["unheard"])
+    told = [f"{len(lines)} lines have their times; {len(doubtful)} of them are in doubt."]
+    for number in doubtful:
+        why = ", not in the sound" if number in unheard else ""
+        told.append(f"  line {number}, {format_clock(lines[number - 1].start_ms)}{why}")
+    told += [
+        f"Speech that no line tells: {format_clock(start)} to {format_clock(end)}" for start, end in outcome["untold"]
+    ]
+    return [*told, f"Kept as version {outcome['version']} of the transcript."]

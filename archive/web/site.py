@@ -21,6 +21,7 @@ from archive.web.kiosk.views import kiosk
 from archive.web.media.views import media
 from archive.web.reading.views import reading
 from archive.web.reckoning.views import reckoning
+from archive.web.workroom.aligning.views import aligning
 from archive.web.workroom.intake.upload_views import uploads
 from archive.web.workroom.intake.views import recordings
 from archive.web.workroom.machines.views import machines
@@ -49,6 +50,7 @@ def blueprints() -> tuple[Blueprint, ...]:
         workroom,
         machines,
         words,
+        aligning,
         recordings,
         uploads,
         reckoning,

@@ -69,6 +69,7 @@ ROLE_PAGES = (
     ("keeper", "/workroom/recordings/"),
     ("keeper", "/workroom/recordings/I-06-a"),
     ("keeper", "/workroom/recordings/I-06-a/words"),
+    ("keeper", "/workroom/recordings/I-06-a/align"),
     ("keeper", "/workroom/upload/?interview=I-02"),
     ("keeper", "/workroom/interviews/new"),
     ("keeper", "/workroom/machines/"),

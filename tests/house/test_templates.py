@@ -86,6 +86,7 @@ ADDRESSES = {
     "workroom/intake/recording.html": "/workroom/recordings/I-1-a",
     "workroom/intake/new_interview.html": "/workroom/interviews/new",
     "workroom/intake/upload.html": "/workroom/upload/",
+    "workroom/aligning/align.html": "/workroom/recordings/I-1-a/align",
     "workroom/words/choose.html": "/workroom/recordings/I-1-a/words",
     "workroom/words/look.html": "/workroom/recordings/I-1-a/words/7",
     "workroom/machines/every.html": "/workroom/machines/",

@@ -37,25 +37,33 @@ def align(
 ) -> Alignment:
     """Find when each line is said. With a folder, what is finished stays there and is not done again after a kill.
 
-    Raises StoppedError when asked to stop, and Unacceptable when the text holds no words. The folder holds the sound:
-    keep it as closed as that, and throw it away afterwards.
+    Raises StoppedError when asked to stop, and Unacceptable when the text holds no words, or more lines than the sound
+    has milliseconds. The folder holds what is said: keep it as closed as that, and throw it away afterwards.
     """
     words = lexicon or Lexicon()
     text = text_of(lines, words.known)
     if not text.words:
-        fault = Fault("the words", 0, "There are none", "Give the text of what is said")
-        raise Unacceptable([fault], "The transcript")
+        raise _unacceptable("There are none", "Give the text of what is said")
     with nullcontext(str(folder)) if folder else TemporaryDirectory() as place:
         work = KeptWork(Path(place), source, [" ".join(line) for line in text.lines])
         progress(0.0, "Reading the sound.")
         sound = listen(source, work.folder / SAMPLES, stop)
+        if len(lines) >= sound.duration_ms:
+            raise _unacceptable(f"There are {len(lines)} lines", "Give a text that belongs to the sound")
         sounds = words.sounds(text.words)
         write_dictionary(sounds, work.folder / DICTIONARY)
         write_language_model(text.lines, work.folder / MODEL)
         progress(_READ, "Listening for the words.")
-        with workers(work.folder) as listeners:
-            heard = _hear(listeners, sound, work, progress, stop)
-            return _aligned(listeners, text, heard, sound, progress, stop)
+        try:
+            with workers(work.folder) as listeners:
+                heard = _hear(listeners, sound, work, progress, stop)
+                return _aligned(listeners, text, heard, sound, progress, stop)
+        finally:
+            sound.samples.unlink(missing_ok=True)
+
+
+def _unacceptable(found: str, allowed: str) -> Unacceptable:
+    return Unacceptable([Fault("the words", 0, found, allowed)], "The transcript")
 
 
 def _hear(listeners: Workers, sound: Listening, work: KeptWork, progress: Progress, stop: Stop) -> list[Heard]:

@@ -57,7 +57,7 @@ def dictionary() -> dict[str, tuple[Sounds, ...]]:
     """The decoder's own dictionary: every word with its ways of being said."""
     import pocketsphinx
 
-    place = Path(pocketsphinx.Decoder.default_config()["dict"])
+    place = Path(pocketsphinx.get_model_path("en-us/cmudict-en-us.dict"))
     found: dict[str, tuple[Sounds, ...]] = {}
     for line in place.read_text("utf-8").splitlines():
         word, *sounds = line.split()

@@ -30,7 +30,8 @@ def place_lines(
 ) -> list[AlignedLine]:
     """The lines of a text on a sound of that length. `laid` are the words as they were laid on the sound."""
     rough = [_rough(text, at, anchors, laid, unheard) for at in range(len(text.lines))]
-    starts = in_order(_filled([line.start_ms for line in rough], text, duration_ms), duration_ms)
+    fixed = frozenset(at for at, line in enumerate(text.given) if line.start_ms is not None)
+    starts = in_order(_filled([line.start_ms for line in rough], text, duration_ms), duration_ms, fixed)
     ends = [*starts[1:], duration_ms]
     return [
         AlignedLine(start, _end(line, start, most), line.confidence, line.confidence < DOUBTFUL_BELOW)
@@ -85,13 +86,20 @@ def _filled(starts: Sequence[int | None], text: Text, duration_ms: int) -> list[
     return filled
 
 
-def in_order(starts: Sequence[int], duration_ms: int) -> list[int]:
-    """The starts, moved as little as keeps each a millisecond after the one before it and all of them in the sound."""
+def in_order(starts: Sequence[int], duration_ms: int, fixed: Collection[int] = ()) -> list[int]:
+    """The starts, moved as little as keeps each a millisecond after the one before it and all of them in the sound.
+
+    Those that are fixed stay where they are, as long as they are in order themselves.
+    """
+    latest = [0] * len(starts)
+    limit = duration_ms
+    for at in reversed(range(len(starts))):
+        limit = min(limit - 1, starts[at]) if at in fixed else limit - 1
+        latest[at] = limit
     found: list[int] = []
-    for at, start in enumerate(starts):
+    for start, last in zip(starts, latest, strict=True):
         earliest = found[-1] + 1 if found else 0
-        latest = duration_ms - (len(starts) - at)
-        found.append(min(max(start, earliest), max(latest, earliest)))
+        found.append(max(min(start, last), earliest))
     return found
 
 
