@@ -121,7 +121,7 @@ def test_a_tour_is_made_by_keyboard_alone(page: Page) -> None:
     tab_to(page, page.get_by_role("button", name="Finish the rest for me"))
     page.keyboard.press("Enter")
     page.wait_for_url(re.compile("/edit$"))
-    expect(page.locator(".bench-sure")).to_contain_text("best")
+    expect(page.locator(".bench-sure")).to_contain_text("best", timeout=60_000)
     assert planned[2] in stops(page)
 
 
