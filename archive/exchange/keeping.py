@@ -24,7 +24,29 @@ SOUND_TYPES = {
     "m4a": "audio/mp4",
     "aiff": "audio/aiff",
     "aif": "audio/aiff",
+    "oga": "audio/ogg",
+    "mka": "audio/x-matroska",
+    "aac": "audio/aac",
+    "amr": "audio/amr",
+    "au": "audio/basic",
+    "bwf": "audio/wav",
+    "caf": "audio/x-caf",
+    "rf64": "audio/wav",
+    "w64": "audio/x-w64",
+    "wma": "audio/x-ms-wma",
+    "wv": "audio/x-wavpack",
+    "asf": "video/x-ms-asf",
+    "avi": "video/x-msvideo",
+    "flv": "video/x-flv",
+    "m4v": "video/mp4",
+    "mkv": "video/x-matroska",
+    "mov": "video/quicktime",
+    "mp4": "video/mp4",
+    "mpeg": "video/mpeg",
+    "mpg": "video/mpeg",
+    "ts": "video/mp2t",
 }
+SOUND_ENDINGS = tuple(f".{ending}" for ending in SOUND_TYPES)
 
 
 @dataclass(frozen=True)

@@ -21,6 +21,7 @@ from archive.exchange.draft_voices import (
 )
 from archive.exchange.faults import Place, shown
 from archive.exchange.folder_files import FolderFiles
+from archive.exchange.keeping import SOUND_ENDINGS
 from archive.exchange.known import Known
 from archive.exchange.reading_agreements import read_agreement
 from archive.exchange.reading_processes import check_own_name
@@ -32,7 +33,6 @@ from archive.values.dates import parse_date
 from archive.values.timecode import Span, format_timecode
 
 NAME, SHORT = 300, 200
-SOUND_ENDINGS = (".webm", ".mp3", ".wav", ".flac", ".ogg", ".opus", ".m4a", ".aiff", ".aif")
 ALSO_ENDINGS = (".webm", ".mp3")
 # A cue or closure may end this much after the sound does; a copy may differ from its master by a little more.
 GRACE_MS = 250
