@@ -268,3 +268,13 @@ def test_a_new_interview_is_closed_but_for_what_was_ticked(keeper: FlaskClient, 
         for purpose in AGREED:
             open_now = session.scalars(open_interviews(Viewer("keeper", purpose, TODAY)).where(Interview.ref == "I-03"))
             assert (open_now.first() is not None) == (purpose == "research")
+
+
+def test_a_recordings_page_leads_to_the_work_on_it(as_role: SignIn) -> None:
+    """To its words and to their times; and both pages are there."""
+    keeper = as_role("keeper")
+    page = keeper.get("/workroom/recordings/I-1-a").get_data(as_text=True)
+    for work in ("words", "align"):
+        address = f"/workroom/recordings/I-1-a/{work}"
+        assert f'href="{address}"' in page
+        assert keeper.get(address).status_code == 200

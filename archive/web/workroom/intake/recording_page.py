@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from flask import current_app
+from flask import url_for
 from flask_babel import gettext as _
 from sqlalchemy.orm import Session
 
@@ -104,19 +104,8 @@ def _broadcast(bext: dict[str, Any]) -> list[tuple[str, str]]:
 
 
 def _ways(row: Recording) -> list[tuple[str, str]]:
-    """Where work on the recording is done; only what this home has."""
-    words = {
-        "words": _("Bring typed words"),
-        "align": _("Find times for typed words"),
-        "draft": _("Make a draft of the words"),
-        "bench": _("Mend the words while listening"),
-        "closures": _("Close passages"),
-    }
-    there = {
-        rule.rule.rstrip("/").rpartition("/")[2] for rule in current_app.url_map.iter_rules() if _is_work(rule.rule)
-    }
-    return [(f"/workroom/recordings/{row.ref}/{name}", said) for name, said in words.items() if name in there]
-
-
-def _is_work(parts: Sequence[str]) -> bool:
-    return len(parts) == 4 and parts[:2] == ["workroom", "recordings"] and parts[2].startswith("<")
+    """Where work on the recording is done."""
+    return [
+        (url_for("words.choose", ref=row.ref), _("Bring typed words")),
+        (url_for("aligning.page", ref=row.ref), _("Find times for typed words")),
+    ]
