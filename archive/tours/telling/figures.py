@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from archive.reckoners.measures import convert, family_of_spelling, unit_written
 from archive.reckoners.money import PENCE_IN_POUND, PENCE_IN_SHILLING, pence_written, pounds_shillings_pence
-from archive.tours.telling.numerals import TENS, UNITS, Numeral, numeral_at
+from archive.values.numerals import TENS, UNITS, Numeral, numeral_at
 
 # Smaller counts of plain things ("two lads", "three shops") can be seen, and need nobody's word.
 LARGE_COUNT = 13

@@ -21,6 +21,7 @@ PARTS = {
 }  # fmt: skip
 _SIGNS = {"¼": 0.25, "½": 0.5, "¾": 0.75}
 _DIGITS = re.compile(r"\d+(?:,\d{3})*(?:\.\d+)?[¼½¾]?|[¼½¾]")
+_NOUGHTS = {"oh", "o", "nought", "aught"}
 _FIRST_YEAR, _LAST_YEAR = 15, 20
 
 
@@ -62,10 +63,12 @@ def _in_digits(tokens: Sequence[str], start: int) -> Numeral:
 
 
 def _spelt_year(tokens: Sequence[str], start: int) -> Numeral | None:
-    """ "nineteen fifty-one", "eighteen sixty-eight": a century and then a number from ten on."""
+    """ "nineteen fifty-one", "nineteen oh six": a century, then a number from ten on, or nought and a digit."""
     century = UNITS.get(_word(tokens, start), TENS.get(_word(tokens, start), 0))
     if not _FIRST_YEAR <= century <= _LAST_YEAR:
         return None
+    if _word(tokens, start + 1) in _NOUGHTS and 0 < UNITS.get(_word(tokens, start + 2), 0) < 10:
+        return Numeral(century * 100 + UNITS[tokens[start + 2].lower()], start + 3, year=True)
     rest = _below_hundred(tokens, start + 1)
     if rest is None or rest.value < 10:
         return None
@@ -80,7 +83,12 @@ def _below_hundred(tokens: Sequence[str], start: int) -> Numeral | None:
         more = UNITS.get(_word(tokens, start + 1), 0)
         joined = 0 < more < 10
         return Numeral(TENS[word] + (more if joined else 0), start + (2 if joined else 1))
-    return Numeral(UNITS[word], start + 1) if word in UNITS else None
+    if word not in UNITS:
+        return None
+    if _word(tokens, start + 1) == "and" and 0 < UNITS[word] < 10 and _word(tokens, start + 2) in TENS:
+        # "five-and-twenty", as older people count.
+        return Numeral(UNITS[word] + TENS[tokens[start + 2].lower()], start + 3)
+    return Numeral(UNITS[word], start + 1)
 
 
 def _spelt(tokens: Sequence[str], start: int) -> Numeral | None:
