@@ -14,7 +14,7 @@ from archive.audio.aligning.aligning import align
 from archive.audio.aligning.lexicon import Lexicon
 from archive.audio.aligning.model import Alignment, GivenLine, Stop, StoppedError
 from archive.audio.aligning.model import Progress as Told
-from archive.errors import CannotRead, NotReady, Overtaken
+from archive.errors import CannotRead, Conflict, Overtaken
 from archive.exchange.typed.model import Options
 from archive.exchange.typed.placing import place
 from archive.exchange.typed.reading import read_typed
@@ -113,16 +113,16 @@ def align_a_transcript(store: Store, inputs: dict[str, Any], progress: Progress)
 def wanted_of(store: Store, session: Session, ref: str, *, anew: bool = False, typed: Path | None = None) -> Wanted:
     """A recording with the lines it has, or those of a typed file.
 
-    NotReady when there are none, or when it is in a language that is not listened for.
+    Conflict when there are none, or when it is in a language that is not listened for.
     """
     row = recording_by_ref(session, ref)
     closed = [Span(closure.start_ms, closure.end_ms) for closure in row.closures]
     file = read_typed_file(typed, row.duration_ms, closed, set(speaker_refs(session).values())) if typed else None
     lines = file.lines if file else lines_of(session, row)
     if not lines:
-        raise NotReady(f"{ref} has no words yet. Bring a typed transcript first.")
+        raise Conflict(f"{ref} has no words yet. Bring a typed transcript first.")
     if not row.interview.language.casefold().startswith("en"):
-        raise NotReady(
+        raise Conflict(
             f"{ref} is in the language '{row.interview.language}'. Times can be found for English alone; "
             "give the others by hand."
         )

@@ -21,17 +21,31 @@ Anchors = Mapping[int, Heard]
 def anchors_of(text: Text, heard: Sequence[Heard], duration_ms: int) -> dict[int, Heard]:
     """The heard word of each word of the text that has one; in order of both."""
     starts = [each.start_ms for each in heard]
-    found: dict[int, Heard] = {}
-    last_ms = -1
+    within: dict[int, Heard] = {}
+    beyond: dict[int, Heard] = {}
     for section in text.sections(duration_ms):
         first, after = bisect_left(starts, section.start_ms), bisect_left(starts, section.end_ms)
         mine = text.words[section.first : section.after]
         for at, each in _anchors(mine, heard[first:after]).items():
-            # Sections reach a little into each other, and no word is heard twice.
-            if each.start_ms > last_ms:
-                found[section.first + at] = each
-                last_ms = each.start_ms
-    return found
+            inside = section.from_ms <= each.start_ms < section.until_ms
+            (within if inside else beyond)[section.first + at] = each
+    return _in_order(within, beyond)
+
+
+def _in_order(within: Mapping[int, Heard], beyond: Mapping[int, Heard]) -> dict[int, Heard]:
+    """Anchors within their sections, and of those a little beyond them the ones that fit between; none heard twice."""
+    places = sorted(within)
+    found = dict(within)
+    last_ms = -1
+    for word in sorted(beyond):
+        at = bisect_left(places, word)
+        before = max(last_ms, within[places[at - 1]].start_ms if at else -1)
+        after = within[places[at]].start_ms if at < len(places) else None
+        start = beyond[word].start_ms
+        if start > before and (after is None or start < after):
+            found[word] = beyond[word]
+            last_ms = start
+    return dict(sorted(found.items()))
 
 
 def _anchors(words: Sequence[str], heard: Sequence[Heard]) -> dict[int, Heard]:

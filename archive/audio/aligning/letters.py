@@ -170,6 +170,7 @@ _RULES = """
     | p    |            | P
     | que  | $          | K
     | qu   |            | K W
+    | q    |            | K
     | rrh  |            | R
     | rr   |            | R
     | rh   |            | R

@@ -15,12 +15,22 @@ GIVEN_SLACK_MS = 5_000
 
 @dataclass(frozen=True)
 class Section:
-    """Words [first, after) that are said within a stretch of the sound, a little more room on either side."""
+    """Words [first, after) that are said from one given time until the next."""
 
     first: int
     after: int
-    start_ms: int
-    end_ms: int
+    from_ms: int
+    until_ms: int
+
+    @property
+    def start_ms(self) -> int:
+        """From when on they may be heard: a little earlier."""
+        return max(0, self.from_ms - GIVEN_SLACK_MS)
+
+    @property
+    def end_ms(self) -> int:
+        """Until when they may be heard: a little later."""
+        return self.until_ms + GIVEN_SLACK_MS
 
 
 @dataclass(frozen=True)
@@ -49,7 +59,7 @@ class Text:
         starts = [(0, 0), *((self.bounds[at], ms) for at, ms in timed if ms < duration_ms)]
         ends = [*starts[1:], (self.bounds[-1], duration_ms)]
         return [
-            Section(first, after, max(0, start - GIVEN_SLACK_MS), min(duration_ms, end + GIVEN_SLACK_MS))
+            Section(first, after, start, end)
             for (first, start), (after, end) in zip(starts, ends, strict=True)
             if first < after and start <= end
         ]

@@ -41,6 +41,7 @@ class Asked:
 class Workers:
     """The processes, handed out one question at a time."""
 
+    pids: tuple[int, ...]
     _free: SimpleQueue[subprocess.Popen[str]]
     _pool: ThreadPoolExecutor
 
@@ -101,7 +102,7 @@ def workers(folder: Path) -> Iterator[Workers]:
         free.put(process)
     pool = ThreadPoolExecutor(count)
     try:
-        yield Workers(free, pool)
+        yield Workers(tuple(process.pid for process in made), free, pool)
     finally:
         _end(made)
         pool.shutdown(cancel_futures=True)
