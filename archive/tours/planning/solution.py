@@ -63,7 +63,9 @@ class Solution:
     @property
     def gap(self) -> float:
         """How much better, as a share of the bound, a tour might still be; 0 when this one is proven best."""
-        return 0.0 if self.proven or self.bound <= 0 else max(0.0, (self.bound - self.value) / self.bound)
+        if self.proven or self.bound <= self.value:
+            return 0.0 if self.proven or self.fits else 1.0
+        return min(1.0, (self.bound - self.value) / self.bound) if self.bound > 0 else 1.0
 
     @property
     def tellings(self) -> frozenset[str]:

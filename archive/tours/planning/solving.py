@@ -112,7 +112,10 @@ def _with_clock(problem: Problem, easier: _Found, search: _Search) -> _Found:
     if first.proven or search.stopped:
         return first
     second = _searched(_bounded(problem, easier), search)
-    return max((second, first), key=_rank)
+    best = max((second, first), key=_rank)
+    if best.proven:
+        return best
+    return replace(best, bound=min([easier.bound, *(one.bound for one in (first, second) if one.values is not None)]))
 
 
 def _rank(found: _Found) -> tuple[bool, bool, float]:
