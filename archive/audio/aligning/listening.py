@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -46,8 +47,10 @@ class Listening:
         """How much of a stretch is not pause."""
         if end_ms <= start_ms:
             return 0
-        shared = (min(end_ms, pause.end_ms) - max(start_ms, pause.start_ms) for pause in self.pauses)
-        return end_ms - start_ms - sum(max(0, ms) for ms in shared)
+        first = bisect_right(self.pauses, start_ms, key=lambda pause: pause.end_ms)
+        last = bisect_left(self.pauses, end_ms, key=lambda pause: pause.start_ms)
+        shared = (min(end_ms, pause.end_ms) - max(start_ms, pause.start_ms) for pause in self.pauses[first:last])
+        return end_ms - start_ms - sum(shared)
 
 
 def listen(source: Path, samples: Path, stop: Stop = lambda: False) -> Listening:

@@ -8,11 +8,11 @@ import subprocess
 import sys
 from collections.abc import Iterable, Iterator
 from concurrent.futures import FIRST_COMPLETED, Future, ThreadPoolExecutor, wait
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from queue import SimpleQueue
-from typing import Any
+from typing import IO, Any
 
 import archive
 from archive.audio.aligning.model import Heard, Stop, StoppedError
@@ -115,8 +115,10 @@ def _end(made: Iterable[subprocess.Popen[str]]) -> None:
     for process in made:
         process.wait()
         for pipe in (process.stdin, process.stdout):
-            if pipe is not None:
-                try:
-                    pipe.close()
-                except BrokenPipeError:
-                    continue
+            with suppress(BrokenPipeError):
+                _close(pipe)
+
+
+def _close(pipe: IO[str] | None) -> None:
+    if pipe is not None:
+        pipe.close()

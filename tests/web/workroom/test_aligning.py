@@ -61,6 +61,7 @@ def test_asked_done_and_looked_at(home: Store, keeper: FlaskClient) -> None:
     """The work leads back to the page, which lists what is in doubt; a tone has no words, so that is every line."""
     with home.session() as session:
         count = len(lines_of(session, recording(session, "I-1-a")))
+    assert "Every line has its time" in text(keeper)
     status, job = send(keeper, anew="yes")
     assert status == 303
     done = keeper.get(job)
@@ -69,4 +70,6 @@ def test_asked_done_and_looked_at(home: Store, keeper: FlaskClient) -> None:
     page = text(keeper, done.headers["Location"])
     assert "The times are found and kept, as version 1" in page
     assert all(f"Line {number}" in page for number in range(1, count + 1))
+    assert f"<dd>{count}</dd>" in page
+    assert "Find the times" in page
     assert "quatrefoil" not in page
