@@ -11,7 +11,7 @@ _ONES = """
     eighteen nineteen
 """
 _TENS = "twenty thirty forty fifty sixty seventy eighty ninety"
-UNITS = {word: place for place, word in enumerate(_ONES.split())}
+UNITS = {word: place for place, word in enumerate(_ONES.split())} | {"nought": 0}
 TENS = {word: 10 * place for place, word in enumerate(_TENS.split(), 2)}
 SCALES = {"hundred": 100, "thousand": 1000, "million": 1_000_000}
 PARTS = {
@@ -19,6 +19,7 @@ PARTS = {
     "eighth": 8, "eighths": 8, "tenth": 10, "tenths": 10, "sixteenth": 16, "sixteenths": 16, "twentieth": 20,
     "twentieths": 20, "thou": 1000, "hundredth": 100, "hundredths": 100, "thousandth": 1000, "thousandths": 1000,
 }  # fmt: skip
+_FINE_PARTS = {("thirty", "second"): 32, ("sixty", "fourth"): 64}
 _SIGNS = {"¼": 0.25, "½": 0.5, "¾": 0.75}
 _DIGITS = re.compile(r"\d+(?:,\d{3})*(?:\.\d+)?[¼½¾]?|[¼½¾]")
 _NOUGHTS = {"oh", "o", "nought", "aught"}
@@ -143,6 +144,9 @@ def _with_part(tokens: Sequence[str], number: Numeral) -> Numeral:
 def _bare_part(tokens: Sequence[str], start: int) -> Numeral | None:
     """ "half", "a quarter", "a sixteenth": parts of one."""
     word, after = _word(tokens, start), _word(tokens, start + 1)
+    fine = _FINE_PARTS.get((after, _word(tokens, start + 2)))
+    if fine and word in ("a", "one") and _word(tokens, start + 3) == "of":
+        return Numeral(1 / fine, start + 3, part=True, decimals=4)
     if word in ("half", "quarter"):
         return Numeral(1 / PARTS[word], start + 1, part=True, decimals=4)
     if word in ("a", "an", "one") and after in PARTS:

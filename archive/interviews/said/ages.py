@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from archive.interviews.said.line import Amount, Line
 from archive.interviews.said.spoken import Spoken
 from archive.interviews.said.units import per_at, unit_at
@@ -11,7 +13,7 @@ from archive.values.numerals import TENS
 _OLDEST = 110
 _LEAST_AT = 12
 _DECADES = {f"{word[:-1]}ies": worth for word, worth in TENS.items()} | {"teens": 13}
-_PARTS = {"early": (0, 3), "mid": (4, 6), "late": (7, 9)}
+_PARTS = {"early": (0, 4), "mid": (4, 6), "late": (5, 9)}
 _WHOSE = listed("my his her their your our")
 _BY_THEN = listed("when before then at by")
 
@@ -24,12 +26,13 @@ def age_at(line: Line, place: int) -> tuple[Spoken, int] | None:
     amount = line.amount(place)
     if amount is None or amount.part or amount.year or not 0 < min(abs(amount.low), abs(amount.high)) < _OLDEST:
         return None
-    end = _years_old(line, amount)
-    if end is None and _is_told(line, amount):
+    end, share = _years_old(line, amount) or 0, _share_of_a_year(line, amount)
+    if not end and _is_told(line, amount):
         end = amount.end
-    if end is None:
+    if not end:
         return None
-    return Spoken("age", amount.low, amount.high, "year", line.places[place][0], line.places[end - 1][1]), end
+    low = -math.inf if line.said(place - 2, 2) == "not yet" else amount.low * share
+    return Spoken("age", low, amount.high * share, "year", line.places[place][0], line.places[end - 1][1]), end
 
 
 def _decade(line: Line, place: int) -> tuple[Spoken, int] | None:
@@ -46,11 +49,15 @@ def _decade(line: Line, place: int) -> tuple[Spoken, int] | None:
 
 def _years_old(line: Line, amount: Amount) -> int | None:
     """Where "years old", "years of age" or "year-olds" ends."""
-    if line.word(amount.end) not in {"year", "years"}:
+    if line.word(amount.end) not in {"year", "years", "month", "months", "week", "weeks"}:
         return None
     if line.word(amount.end + 1) in {"old", "olds"}:
         return amount.end + 2
     return amount.end + 3 if line.said(amount.end + 1, 2) == "of age" else None
+
+
+def _share_of_a_year(line: Line, amount: Amount) -> float:
+    return {"month": 1 / 12, "months": 1 / 12, "week": 1 / 52, "weeks": 1 / 52}.get(line.word(amount.end), 1)
 
 
 def _is_told(line: Line, amount: Amount) -> bool:
@@ -61,6 +68,8 @@ def _is_told(line: Line, amount: Amount) -> bool:
         return False
     if line.word(end) in {"of", "to", "into", "o'clock"}:
         return False
+    if line.said(start - 2, 2) == "not yet":
+        return True
     return _of_somebody(line, start) or _somebody_was(line, start, end) or _at_that_age(line, start, end)
 
 
@@ -83,7 +92,16 @@ def _somebody_was(line: Line, start: int, end: int) -> bool:
     who = line.word(place - 1) if line.word(place) not in {"i'm", "she's", "he's"} else "i"
     if who in {"'d", "would", "must", "could", "have"}:
         who = line.word(place - 2)
-    return who in SPEAKERS and line.word(end) not in {"at", "on", "down", "up", "off", "from", "into", "to"}
+    return who in SPEAKERS | WHO - {"those", "them"} and line.word(end) not in {
+        "at",
+        "on",
+        "down",
+        "up",
+        "off",
+        "from",
+        "into",
+        "to",
+    }
 
 
 def _at_that_age(line: Line, start: int, end: int) -> bool:
@@ -92,14 +110,20 @@ def _at_that_age(line: Line, start: int, end: int) -> bool:
     least = amount.low if amount else 0
     if least < _LEAST_AT:
         return False
-    if line.word(start - 1) == "at" and line.word(start - 2) not in {
-        "look",
-        "sold",
-        "price",
-        "paid",
-        "stood",
-        "stopped",
-    }:
+    somebody = bool(line.sentence(start) & (SPEAKERS | WHO | {"we"}))
+    if (
+        somebody
+        and line.word(start - 1) == "at"
+        and line.word(start - 2)
+        not in {
+            "look",
+            "sold",
+            "price",
+            "paid",
+            "stood",
+            "stopped",
+        }
+    ):
         return True
     spoke = line.word(end) == "when" and line.word(end + 1) in SPEAKERS
     return spoke and (line.begins(start) or line.word(start - 1) in {",", "only", "just", "about"})

@@ -12,7 +12,7 @@ from archive.interviews.said.words import LINKS, PRONOUNS, SEASONS, listed
 from archive.values.numerals import TENS
 
 _DECADES = {f"{word[:-1]}ies": worth for word, worth in TENS.items()}
-_PARTS = {"early": (0, 3), "mid": (4, 6), "middle": (4, 6), "late": (7, 9), "later": (7, 9)}
+_PARTS = {"early": (0, 4), "mid": (4, 6), "middle": (4, 6), "late": (5, 9), "later": (5, 9)}
 _IN = (
     listed("in since from until till during christmas easter whitsun summer autumn spring winter early late") | SEASONS
 )
@@ -123,6 +123,8 @@ def _short(line: Line, place: int) -> _Years | None:
     if before == "of" and line.word(place - 2) in SEASONS:
         return years
     if before in _NEAR - {"of", "to", "about"} and odd:
+        return years
+    if before == "," and odd and line.sentence(place) & {"war", "blitz"}:
         return years
     if line.begins(place) and odd and _told(line, years.end, further):
         return years

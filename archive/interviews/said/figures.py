@@ -18,6 +18,7 @@ from archive.values.numerals import PARTS, SCALES, TENS, UNITS
 # The first that finds something has it: a sum before a year before an age before a measure.
 _READERS = (money_at, date_at, age_at, measure_at)
 _ORDINALS = frozenset(["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"])
+_STREETS = frozenset(["row", "street", "road", "lane", "terrace", "avenue", "court", "buildings"])
 _MAY_HOLD = re.compile(
     r"[\d£¼½¾]|\b(?:once|twice|thrice|an?|dozen|gross|score|penny|shilling|florin|guinea|tuppence|thruppence|\w+pence|"
     + "|".join([*UNITS, *TENS, *SCALES, *PARTS, *(f"{word[:-1]}ies" for word in TENS)])
@@ -35,7 +36,13 @@ def figures_in(text: str) -> tuple[Spoken, ...]:
     found: list[Spoken] = []
     place = 0
     while place < len(line.words):
-        passed = _label(line, place) or _clock(line, place) or _ordinal(line, place) or _twins(line, place)
+        passed = (
+            _label(line, place)
+            or _address(line, place)
+            or _clock(line, place)
+            or _ordinal(line, place)
+            or _twins(line, place)
+        )
         if passed:
             place = passed
             continue
@@ -63,6 +70,16 @@ def _label(line: Line, place: int) -> int | None:
     ):
         return None
     return number.end
+
+
+def _address(line: Line, place: int) -> int | None:
+    """ "14 Cinder Row": where somebody lives."""
+    number = line.number(place)
+    if number is None or number.part:
+        return None
+    after = [line.word(number.end + 1), line.word(number.end + 2)]
+    named = number.end < len(line.words) and line.text[line.places[number.end][0]].isupper()
+    return number.end if named and not _STREETS.isdisjoint(after) else None
 
 
 def _counts(line: Line, end: int) -> bool:
@@ -111,7 +128,12 @@ def _close(line: Line, place: int) -> bool:
 
 
 def _twins(line: Line, place: int) -> int | None:
-    """ "Fifty-fifty", "two and two": the same number twice is a saying."""
+    """ "Fifty-fifty", "two and two", "eighty-five fifteen": the same number twice, or two in a row, is a saying."""
     number = line.number(place)
     other = line.number(number.end + (line.word(number.end) == "and")) if number and number.value > 1 else None
-    return other.end if number and other and other.value == number.value and other.end - number.end <= 2 else None
+    if number is None or other is None or other.year or per_at(line, other.end):
+        return None
+    if other.value == number.value and other.end - number.end <= 2:
+        return other.end
+    side_by_side = line.number(number.end) is not None and number.value >= 13 and other.value >= 10
+    return other.end if side_by_side and not number.year and not unit_at(line, other.end) else None

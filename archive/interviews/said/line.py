@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from archive.interviews.said.words import listed
-from archive.values.numerals import PARTS, Numeral, numeral_at
+from archive.values.numerals import PARTS, SCALES, Numeral, numeral_at
 
 _TOKEN = re.compile(
     r"(?P<money>£\s?\d[\d,]*(?:\.\d+)?(?:[ -]\d+s\b)?(?:[ -][\d¼½¾]+d\b)?|\b\d+s(?: [\d¼½¾]+d\b)"
-    r"|(?<![\w.])\d*[¼½¾]?d\b|\b\d+/(?:\d+|-)(?![\w/]))"
+    r"|(?<![\w.])\d*[¼½¾]?d\b|\b\d+/(?:\d+|-)(?![\w/])(?!\s?-?inch|\s?\"|\s?of an?\b))|\b\d+/\d+\b"
     r"|\d+(?:,\d{3})*(?:\.\d+)?[¼½¾]?|[¼½¾]|['’]\d\ds?\b|[A-Za-z]+(?:['’][A-Za-z]+)?|°\s?[CF]?\b|[^\sA-Za-z\d]"
 )
 _DIGITS_JOINED = re.compile(r"(?<=\d)\s?[-–—]\s?(?=[£\d])")
@@ -23,6 +23,10 @@ _AT_LEAST = {"more than", "better than", "at least", "less no", "upwards of", "n
              "no fewer than", "not under", "well over"}  # fmt: skip
 _AT_MOST = {"less than", "fewer than", "at most", "no more than", "not more than", "up to", "not over", "never over",
             "never more than"}  # fmt: skip
+# "It got up to ninety" reached ninety; "up to ninety" alone is at most ninety.
+_RISING = listed(
+    "it them took get gets got went go goes going come comes came brought rose worked heated count counted"
+)
 _AFTER_MORE = {"or more", "and more", "or over", "and over", "and upwards", "or upwards", "and up", "or better"}
 _AFTER_LESS = {"or less", "or under", "and under", "or fewer"}
 # "A dozen" is one dozen; "a foot" and "a yard" are mostly other things, and need a number.
@@ -110,6 +114,8 @@ class Line:
             return Numeral(2, place + (3 if self.word(place + 2) == "of" else 2))
         if word in {"a", "an"} and after in _ONE_OF:
             return numeral_at(self.words, place) or Numeral(1, place + 1)
+        if "/" in word and word.replace("/", "").isdigit() and int(word.partition("/")[2]):
+            return Numeral(int(word.partition("/")[0]) / int(word.partition("/")[2]), place + 1, part=True)
         if word in {"half", "quarter"} and after in {"past", "to", "way", "as", "the", "asleep"}:
             return None
         return numeral_at(self.words, place)
@@ -131,13 +137,17 @@ class Line:
     def _single(self, found: Numeral, start: int) -> Amount:
         value, end = found.value, found.end
         thou = found.part and self.word(end - 1) in {"thou", "thousandth", "thousandths"}
-        if found.part and not thou and self.word(end) == "of" and self.word(end + 1) in {"a", "an"}:
+        parted = found.part or (0 < found.value < 1)
+        if parted and not thou and self.word(end) == "of" and self.word(end + 1) in {"a", "an"}:
             end += 2
         elif found.part and self.word(end) in {"a", "an"}:
             end += 1
             if self.word(end) == "thou":
                 return Amount(value, value, start, end + 1, part=True, thou=True)
         value = value * PARTS["thou"] if thou else value
+        scale = SCALES.get(self.word(end), 1) if value % 1 and not thou else 1
+        if scale > 1:
+            return Amount(value * scale, value * scale, start, end + 1)
         if self.word(end) == "score":
             value, end = value * 20, end + 1
         return Amount(value, value, start, end, found.part, found.year, thou, found.digits)
@@ -172,9 +182,19 @@ class Line:
             low = -math.inf
         return Amount(low, high, amount.start, end, amount.part, amount.year, amount.thou, amount.digits)
 
+    def _denied(self, place: int) -> bool:
+        """Whether the words just before say no: "couldn't lift more than", "never less than"."""
+        return any(
+            word in {"never", "not", "no"} or word.endswith("n't") for word in self.words[max(0, place - 3) : place]
+        )
+
     def _bound(self, start: int) -> int:
         """1 where "at least" or the like stands before, -1 where "at most" does, 0 else."""
         three, two, one = self.said(start - 3, 3), self.said(start - 2, 2), self.word(start - 1)
+        if two in {"more than", "less than"} and self._denied(start - 2):
+            return -1 if two == "more than" else 1
+        if two == "up to" and self.word(start - 3) in _RISING:
+            return 0
         if three in _AT_MOST or two in _AT_MOST:
             return -1
         if three in _AT_LEAST or two in _AT_LEAST:

@@ -10,10 +10,11 @@ from archive.interviews.said.words import LINKS, WEIGHT_TALK, listed
 _LARGE = 13
 _OF = {"a", "an", "of", "good", "whole", "full", "solid", "square", "cubic"}
 # The smaller unit that may follow the larger one, named or understood: "four foot six", "ten stone four".
-_SMALLER = {"ft": ("inch", 12), "st": ("lb", 14), "yd": ("foot", 3), "lb": ("ounce", 16), "h": ("minute", 60),
+_SMALLER = {"ft": ("inch", 12), "stone": ("lb", 14), "yd": ("foot", 3), "lb": ("ounce", 16), "h": ("minute", 60),
             "ton": ("hundredweight", 20), "cwt": ("lb", 112), "year": ("month", 12), "mile": ("yard", 1760),
             "min": ("second", 60), "day": ("hour", 24), "week": ("day", 7)}  # fmt: skip
-_UNDERSTOOD = {"ft", "st"}
+_UNDERSTOOD = {"ft", "stone"}
+_PRESSURE = {"to the inch", "per square inch", "to the square inch", "a square inch"}
 _OFTEN = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 _TIMES = listed("times time strokes stroke blows blow revs revolutions turns")
 _PEOPLE = listed("us them those you these")
@@ -42,7 +43,20 @@ def _one_span(line: Line, place: int) -> Amount | None:
     """ "An hour and a half", "a week, that took": a lone span of time is a figure only where it is told as one."""
     if line.word(place) not in {"a", "an"} or line.word(place + 1) not in PER_TIME | {"foot", "yard", "pound", "stone"}:
         return None
-    led = line.word(place - 1) in {"for", "in", "took", "within", "about", "nearly", "wait", "takes", "lasted", "over"}
+    led = line.word(place - 1) in {
+        "had",
+        "spent",
+        "for",
+        "in",
+        "took",
+        "within",
+        "about",
+        "nearly",
+        "wait",
+        "takes",
+        "lasted",
+        "over",
+    }
     time = line.word(place + 1) in PER_TIME - {"second", "night", "shift"}
     following = _fraction(line, place + 2)
     return Amount(1, 1, place, place + 1) if following or (led and time and line.word(place + 2) != "or") else None
@@ -61,13 +75,31 @@ def _measured(line: Line, amount: Amount) -> tuple[Spoken, int] | None:
     extra, end = _more(line, unit, end)
     low, high, symbol = low + extra, high + extra, unit.symbol
     odd = line.word(end) == "odd"
-    per = per_at(line, end + odd)
+    per = _per_time(line, end + odd)
+    if unit.family == "count" and not per:
+        per, times = _per_later(line, end)
+        low, high, symbol = (low * unit.worth, high * unit.worth, "") if times and per else (low, high, symbol)
+    if line.said(end, 3) in _PRESSURE or line.said(end, 4) in _PRESSURE:
+        return None
     kind = unit.kind
     if kind == "duration" and amount.part and line.word(end) == "past":
         return None
     if per and (per[0] != symbol):
         kind, symbol, end = "rate", f"{symbol}/{per[0]}", per[1]
     return _spoken(line, kind, low, high, symbol, amount.start, end)
+
+
+def _per_time(line: Line, place: int) -> tuple[str, int] | None:
+    """What time an amount is done in; "two dozen to a card" is no rate."""
+    per = per_at(line, place)
+    return per if per and _is_time(per[0]) else None
+
+
+def _per_later(line: Line, end: int) -> tuple[tuple[str, int] | None, bool]:
+    """The time after the things of "two hundred dozen cards a month", and whether the things are times."""
+    if not line.word(end).isalpha() or line.word(end) in LINKS:
+        return None, False
+    return _per_time(line, end + 1), line.word(end) in _TIMES
 
 
 def _unit_of(line: Line, amount: Amount) -> tuple[Unit | None, float, int]:
@@ -79,9 +111,11 @@ def _unit_of(line: Line, amount: Amount) -> tuple[Unit | None, float, int]:
         return UNITS["thou"], 1, end
     if line.word(here) in {"of", "whole", "full", "solid", "good", "long", "more", "odd"} and not amount.part:
         here += 1 if line.word(here) != "of" else 0
+    if line.word(here) == "horse" and line.word(here + 1) in {"motor", "engine", "dynamo", "gas"}:
+        return UNITS["hp"], 1, here + 1
     if line.word(here) in {"pound", "pounds"} and _is_weight(line, here):
         return UNITS["lb"], 1, here + 1 + (line.word(here + 1) == "weight")
-    found = unit_at(line, here)
+    found = unit_at(line, here) or _by(line, amount)
     if found is None and amount.part and line.word(here) == "of" and line.word(here + 1) in {"a", "an"}:
         found = unit_at(line, here + 2)
     if (
@@ -94,7 +128,20 @@ def _unit_of(line: Line, amount: Amount) -> tuple[Unit | None, float, int]:
     return found
 
 
+def _by(line: Line, amount: Amount) -> tuple[Unit, float, int] | None:
+    """The unit of the other side: "twelve by eighteen inches", "two foot by four"."""
+    other = line.amount(amount.end + 1) if line.word(amount.end) == "by" else None
+    found = unit_at(line, other.end) if other else None
+    if found is None and line.word(amount.start - 1) == "by":
+        found = unit_at(line, amount.start - 2)
+    return (found[0], 1, amount.end) if found and found[0].family == "length" else None
+
+
 def _is_weight(line: Line, place: int) -> bool:
+    if line.sentence(place) & {"steam", "pressure", "boiler"}:
+        return False
+    if line.said(place + 1, 4) == "and a half of":
+        return True
     return line.word(place + 1) in {"of", "weight"} or bool(line.sentence(place) & WEIGHT_TALK)
 
 
@@ -115,7 +162,10 @@ def _more(line: Line, unit: Unit, end: int) -> tuple[float, int]:
     if pounds or (named and named[0] is UNITS[word]):
         return number.value / parts, number.end + 1
     bare = unit.symbol in _UNDERSTOOD and here == end and not named
-    if bare and (line.pauses(number.end) or line.word(number.end) in LINKS | {"high", "long", "wide", "deep", "tall"}):
+    hyphen = line.text[line.places[here][0] - 1] == "-"
+    if bare and (
+        hyphen or line.pauses(number.end) or line.word(number.end) in LINKS | {"high", "long", "wide", "deep", "tall"}
+    ):
         return number.value / parts, number.end
     return 0, end
 
@@ -134,10 +184,10 @@ def _rate(line: Line, amount: Amount) -> tuple[Spoken, int] | None:
     """So many in a time: "eight to twelve a minute", "four hundred dies a year", "three times a week"."""
     if amount.part or amount.year:
         return None
-    here, end = amount.end, amount.end
+    here = amount.end
     for _more_words in range(4):
         per = per_at(line, here)
-        if per and (_is_time(per[0]) or here == end):
+        if per and _is_time(per[0]):
             symbol = f"/{per[0]}"
             return _spoken(line, "rate", amount.low, amount.high, symbol, amount.start, per[1])
         if not line.word(here).isalpha() or line.word(here) in LINKS - {"of"}:
@@ -152,12 +202,15 @@ def _rate(line: Line, amount: Amount) -> tuple[Spoken, int] | None:
 
 def _count(line: Line, amount: Amount) -> tuple[Spoken, int] | None:
     """So many things; a small number that counts nothing is none, and "one" is mostly no number."""
-    if amount.part or amount.high <= 1 or amount.year and not amount.digits:
-        return None
     word, end = line.word(amount.end), amount.end
+    lone = line.word(amount.start) == "one" and line.word(amount.start - 1) in {"had", "only", "just"}
+    if amount.part or amount.high <= (0 if lone else 1) or amount.year and not amount.digits:
+        return None
+    if word in {"pound", "pounds", "gauge"} or unit_at(line, end):
+        return None
     if word == "of" and line.word(end + 1) in _PEOPLE:
         return _spoken(line, "quantity", amount.low, amount.high, "", amount.start, end)
-    counts = word.isalpha() and word not in LINKS
+    counts = word.isalpha() and word not in LINKS and word not in {"more", "times" if lone else ""}
     if not counts and min(abs(amount.low), abs(amount.high)) < _LARGE:
         return None
     return _spoken(line, "quantity", amount.low, amount.high, "", amount.start, end)

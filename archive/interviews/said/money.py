@@ -61,6 +61,9 @@ def _in_signs(line: Line, place: int) -> _Sum | None:
     word = line.word(place)
     if not any(sign in word for sign in "£/") and not word.endswith(("d", "s")) or not any(map(str.isdigit, word)):
         return None
+    if "/" in word and "£" not in word and (unit_at(line, place + 1) or line.word(place + 1) == "of"):
+        # "3/8 inch plate".
+        return None
     for sign, part in (("¼", " 1/4"), ("½", " 1/2"), ("¾", " 3/4")):
         word = word.replace(sign, part)
     pence = pence_written(word.replace("-", " ") if not word.endswith("/-") else word)
@@ -115,6 +118,8 @@ def _named(line: Line, amount: Amount) -> tuple[float, float, int, float] | None
     if word in _NEW:
         return amount.low, amount.high, end, -1
     worth = _COINS.get(word)
+    if word in _POUNDS and line.sentence(amount.start) & {"steam", "pressure", "boiler"}:
+        return None
     if worth is None or word in _POUNDS and _weighs(line, amount):
         return None
     extra = 0.0

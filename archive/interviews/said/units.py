@@ -22,7 +22,7 @@ weight   weight   gr     0.06479891    grain grains
 weight   weight   dwt    1.55517384    pennyweight pennyweights dwt
 weight   weight   oz     28.349523125  ounce ounces oz
 weight   weight   lb     453.59237     lb lbs
-weight   weight   st     6350.29318    stone stones
+weight   weight   stone  6350.29318    stone stones
 weight   weight   cwt    50802.34544   hundredweight hundredweights cwt
 weight   weight   ton    1016046.9088  ton tons
 weight   weight   t      1000000       tonne tonnes
@@ -43,9 +43,9 @@ power    power    kW     1000          kilowatt kilowatts kw
 power    power    hp     745.7         horsepower hp
 power    sound    dB     1             decibel decibels db
 power    light    cd     1             candlepower
-quantity volume   gallon 4.54609       gallon gallons
+quantity volume   gal    4.54609       gallon gallons
 quantity volume   quart  1.1365225     quart quarts
-quantity volume   pint   0.56826125    pint pints
+quantity volume   pt     0.56826125    pint pints
 quantity volume   l      1             litre litres
 quantity count    gross  144           gross
 quantity count    dozen  12            dozen dozens
@@ -57,7 +57,7 @@ _PER = {
     "second": "s", "minute": "min", "hour": "h", "day": "day", "shift": "shift", "week": "week", "month": "month",
     "year": "year", "annum": "year", "fortnight": "fortnight", "night": "night", "gross": "gross", "dozen": "dozen",
     "hundred": "hundred", "thousand": "thousand", "ton": "ton", "hundredweight": "cwt", "ounce": "oz", "pound": "lb",
-    "stone": "st", "foot": "ft", "yard": "yd", "inch": "in", "mile": "mile", "gallon": "gallon", "pint": "pint",
+    "stone": "stone", "foot": "ft", "yard": "yd", "inch": "in", "mile": "mile", "gallon": "gal", "pint": "pt",
     "head": "head", "card": "card", "piece": "piece", "button": "button", "badge": "badge", "tray": "tray",
 }  # fmt: skip
 PER_TIME = listed("second minute hour day shift week month year annum fortnight night")
@@ -100,7 +100,7 @@ _WEEK = UNITS["week"]
 def unit_at(line: Line, place: int) -> tuple[Unit, float, int] | None:
     """The unit that stands at a place, how many of it the words mean, and where they end."""
     word = line.word(place)
-    if word.startswith(("degree", "°")):
+    if word.startswith(("degree", "°")) or word in {"fahrenheit", "centigrade", "celsius"}:
         return _degrees(line, place)
     if line.said(place, 2) in _PHRASES:
         return _PHRASES[line.said(place, 2)], 1, place + 2
@@ -113,9 +113,9 @@ def unit_at(line: Line, place: int) -> tuple[Unit, float, int] | None:
 
 def _degrees(line: Line, place: int) -> tuple[Unit, float, int]:
     word, after, end = line.word(place), line.word(place + 1), place + 1
-    if word.endswith("c") or after in _CELSIUS:
+    if word in {"°c", "centigrade", "celsius"} or after in _CELSIUS:
         symbol = "°C"
-    elif word.endswith("f") or after in _FAHRENHEIT:
+    elif word in {"°f", "fahrenheit"} or after in _FAHRENHEIT:
         symbol = "°F"
     else:
         symbol = "°"
@@ -143,6 +143,7 @@ def per_at(line: Line, place: int) -> tuple[str, int] | None:
 def comparable(value: float, unit: str) -> tuple[float, str]:
     """A value in the base unit of its family, with the family, so that ounces meet pounds and hours meet minutes."""
     top, slash, bottom = unit.partition("/")
+    bottom = _PER.get(bottom, bottom)
     known = _BY_SYMBOL.get(top)
     value, family = (value * known.worth, known.family) if known else (value, top)
     if not slash:

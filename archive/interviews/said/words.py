@@ -31,7 +31,7 @@ WEIGHT_TALK = listed(
     "scale scales ingot casting coal flour sugar butter pan baby die dies gold silver scrap swarf filings"
 )
 BEINGS = listed("was were is am be i'm she's he's being turned wasn't weren't becoming")
-SPEAKERS = listed("i he she you they i'd he'd she'd you'd they'd i'm mother father mam dad")
+SPEAKERS = listed("i he she you they i'd he'd she'd you'd they'd i'm mother father mam dad youngest eldest oldest")
 WHO = listed(
     "lad lass girl boy child man woman youth youngster kid daughter son baby widow apprentice lads girls boys children "
     "men women people us anyone anybody everyone everybody those them"
