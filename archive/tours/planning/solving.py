@@ -9,6 +9,7 @@ from __future__ import annotations
 import threading
 import time
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from typing import Any
@@ -27,6 +28,8 @@ _LOOK_EVERY_S = 0.2
 # proof, the search ends here, so that it ends at the same tour again. The clock is the last resort.
 _WORK_PER_SECOND = 0.8
 _BRIEF_WORK = 0.4
+# The easier problem must leave time to find a tour that can be given.
+_EASIER_SHARE = 0.5
 # How much of the model goes into linear programmes: none of it, or all.
 LIGHT, FULL = 0, 2
 
@@ -74,7 +77,7 @@ def solve(
     if problem.clashes:
         return Solution((), 0.0, 0.0, proven=True, seconds=0.0)
     easier = _without_clock(problem)
-    found = _searched(model_of(easier), search)
+    found = _searched(model_of(easier), search, share=_EASIER_SHARE if easier != problem else 1.0)
     if easier != problem and not search.stopped and (found.values is not None or not found.proven):
         found = _with_clock(problem, found, search)
     return _solution(found, time.monotonic() - search.began)
@@ -104,14 +107,22 @@ def _without_clock(problem: Problem) -> Problem:
 
 
 def _with_clock(problem: Problem, easier: _Found, search: _Search) -> _Found:
-    """The whole problem, searched from the answer to the easier one: briefly without, then with linear programmes.
+    """The whole problem, worth no more than the easier one's answer: briefly without linear programmes, and with them.
 
-    The brief search often finds a tour that is worth all that the easier one allows; the other proves what is not.
+    The brief search often finds a tour that is worth all that the easier one allows; the other proves what is not. They
+    run side by side, and the brief one is waited for in any case, so that the answer does not hang on which is quicker.
     """
-    first = _searched(_bounded(problem, easier), search, LIGHT, _BRIEF_WORK)
+    settled = threading.Event()
+    thorough = replace(search, stop=lambda: settled.is_set() or (search.stop is not None and search.stop()))
+    with ThreadPoolExecutor(1) as pool:
+        proving = pool.submit(_searched, _bounded(problem, easier), thorough)
+        first = _searched(_bounded(problem, easier), search, LIGHT, work=_BRIEF_WORK)
+        if first.proven or search.stopped:
+            settled.set()
+        second = proving.result()
     if first.proven or search.stopped:
         return first
-    second = _searched(_bounded(problem, easier), search)
+    search.stopped = thorough.stopped
     best = max((second, first), key=_rank)
     if best.proven:
         return best
@@ -136,7 +147,9 @@ def _bounded(problem: Problem, easier: _Found) -> Model:
     return model
 
 
-def _searched(model: Model, search: _Search, linear: int = FULL, work: float | None = None) -> _Found:
+def _searched(
+    model: Model, search: _Search, linear: int = FULL, *, work: float | None = None, share: float = 1.0
+) -> _Found:
     """One search. One worker does the same every time, and with the whole linear programme it proves soonest here."""
     from ortools.sat.python import cp_model
 
@@ -145,8 +158,8 @@ def _searched(model: Model, search: _Search, linear: int = FULL, work: float | N
     parameters.random_seed = SEED
     parameters.num_workers = 1
     parameters.linearization_level = linear
-    parameters.max_time_in_seconds = search.left
-    parameters.max_deterministic_time = search.left_work if work is None else work
+    parameters.max_time_in_seconds = search.left * share
+    parameters.max_deterministic_time = search.left_work * share if work is None else work
     with _stoppable(solver, search):
         status = solver.solve(model.cp, _listener(cp_model, search))
     search.worked += solver.response_proto.deterministic_time
