@@ -20,6 +20,7 @@ POLICY = "; ".join(
 
 # Far more than any page of ours asks; each part of an address is told back in several places of a page.
 LONGEST_QUERY = 16_000
+LARGEST_KEY = 2**63 - 1
 
 HEADERS = {
     "Content-Security-Policy": POLICY,
@@ -35,12 +36,19 @@ HEADERS = {
 def install(app: Flask) -> None:
     """Refuse what is too long, and put the headers on every answer; no cache keeps a page: rights may change today."""
     app.before_request(_refuse_long_addresses)
+    app.before_request(_refuse_large_keys)
     app.after_request(_guard)
 
 
 def _refuse_long_addresses() -> None:
     if len(request.query_string) > LONGEST_QUERY:
         abort(414)
+
+
+def _refuse_large_keys() -> None:
+    """No record has a key that its database cannot hold."""
+    if any(isinstance(value, int) and value > LARGEST_KEY for value in (request.view_args or {}).values()):
+        abort(404)
 
 
 def _guard(answer: Response) -> Response:

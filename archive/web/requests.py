@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
+import json
+import re
 from collections.abc import Callable
 from typing import Any, cast
 
@@ -15,6 +17,8 @@ from archive.rights.decisions import AGREED, MAY_ASK, OWN_PURPOSE, Purpose, Role
 from archive.store.session import Store
 
 _STORE = "lemel.store"
+# What JSON writes for half a sign: a text that was cut in the middle of one. No database keeps it.
+_HALF_SIGN = re.compile(rb"\\u[dD][89a-fA-F]")
 
 
 def attach_store(app: Flask, store: Store) -> None:
@@ -97,6 +101,17 @@ def whole_number(parameter: str, default: int, *, least: int = 0, most: int = 10
 
 def _article(who: Role) -> str:
     return f"a {who.value}"
+
+
+def read_json(content: bytes) -> Any:
+    """What was sent as JSON; None where it cannot be read. For half a sign stands a question mark."""
+    try:
+        data = json.loads(content.decode("utf-8-sig"))
+        if _HALF_SIGN.search(content):
+            data = json.loads(json.dumps(data, ensure_ascii=False).encode("utf-8", "replace"))
+    except (ValueError, RecursionError):
+        return None
+    return data
 
 
 def only_for(*allowed: Role) -> Callable[[], Any]:

@@ -77,3 +77,21 @@ def test_a_time_that_is_no_time_is_told(as_role: SignIn, time: str) -> None:
     reader = as_role("reader")
     for page in ("/kiosk/interviews/I-1", "/kiosk/voices/C-1", "/reading/interviews/I-1"):
         assert reader.get(f"{page}?t={time}").status_code in {200, 400}
+
+
+@pytest.mark.parametrize("deep", [b"[" * 100_000, b'{"a":' * 100_000, b"\xff\xfe", b'"\xed\xa0\x80"', b"9" * 5000])
+def test_data_that_cannot_be_read_is_refused(as_role: SignIn, deep: bytes) -> None:
+    """Nested beyond measure, in no letters, or longer than any number: it is told, and nothing breaks."""
+    guide = as_role("guide")
+    token = guide.get("/desk/outings/token").get_json()["token"]
+    for address in ("/desk/outings/", "/desk/runs/"):
+        answer = guide.post(address, data=deep, headers={"X-CSRFToken": token}, content_type="application/json")
+        assert answer.status_code == 400
+
+
+def test_a_number_larger_than_any_key_is_not_found(as_role: SignIn) -> None:
+    """No such record can be in the database, so it is not asked."""
+    keeper = as_role("keeper")
+    for address in ("/desk/outings/{}", "/workroom/recordings/I-1-a/words/files/{}"):
+        assert keeper.get(address.format("9" * 25)).status_code == 404
+        assert keeper.get(address.format(2**63)).status_code == 404

@@ -102,7 +102,8 @@ class _Reader:
         text = self.data.get(name)
         try:
             moment = dt.datetime.fromisoformat(str(text))
-        except ValueError:
+            moment.astimezone(dt.UTC)
+        except (ValueError, OverflowError):
             moment = None
         if moment is None or moment.tzinfo is None:
             self._fault(name, f"'{str(text)[:40]}' is no moment", "Like 2026-11-25T10:30:00+00:00, with its zone")

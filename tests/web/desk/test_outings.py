@@ -11,6 +11,7 @@ import pytest
 from flask.testing import FlaskClient
 from sqlalchemy import func, select
 
+from archive.objects.model import MachineRun
 from archive.store.model import Change
 from archive.store.session import Store
 from archive.tours.model import Outing, OutingEntry, Telling
@@ -198,3 +199,32 @@ def test_every_place_in_the_words_is_one_that_is_filled(as_role: SignIn) -> None
     with as_role("guide").application.test_request_context():
         places = {place for words in giving_words().values() for place in re.findall(r"\{(\w+)\}", words)}
     assert places <= {"name", "minutes", "clock", "number", "count", "problem", "sounds", "since", "until", "kept"}
+
+
+def test_half_a_sign_does_not_keep_a_log_out(home: Store, guide: FlaskClient) -> None:
+    """A device that cuts a text in the middle of a sign is still rid of its log, with the rest of the words."""
+    for number, send in enumerate(
+        (hand_in, lambda browser, data: upload(browser, json.dumps({"outings": [data]}).encode()))
+    ):
+        key = f"{number}" * 20
+        data = log(entry("n", 0, "note", outing=key, text="Cut off \ud83d"), key=key, note="so \udfff")
+        assert send(guide, data).status_code in {200, 303}
+    with home.session() as session:
+        assert set(session.scalars(select(OutingEntry.text))) == {"Cut off ?"}
+
+
+def test_a_run_in_a_file_is_marked_as_one_from_the_page(home: Store, guide: FlaskClient) -> None:
+    """Checks that nobody confirmed are told in the running log, whichever way the run came."""
+    run = {
+        "key": "run-in-a-file",
+        "machine": "SM.1",
+        "demonstration": "dm-press",
+        "operator": "P-5",
+        "started_at": "2026-11-20T10:00:00+00:00",
+        "minutes": 3,
+        "confirmed": [],
+    }
+    assert upload(guide, json.dumps({"outings": [whole_walk()], "runs": [run]}).encode()).status_code == 303
+    with home.session() as session:
+        lapsed = session.scalars(select(MachineRun)).one().lapsed
+    assert any(words.startswith("Not confirmed: ") for words in lapsed)

@@ -231,3 +231,16 @@ def test_an_unnamed_operator_is_never_named(cleared: Store, guide: FlaskClient) 
         page = html.unescape(guide.get(f"/desk/{address}").get_data(as_text=True))
         assert "A hand in the loft" in page
         assert not any(part in page for part in UNNAMED.split())
+
+
+def test_a_start_dated_back_is_marked(cleared: Store, guide: FlaskClient) -> None:
+    """Today's papers do not cover a day before they were signed, whatever the device's clock says."""
+    status, _told = post(guide, START, run(words(cleared), started_at="2019-11-25T10:00:00+00:00"))
+    assert status == 200
+    assert "There is no condition survey in force." in kept(cleared)[0].lapsed
+
+
+@pytest.mark.parametrize("moment", ["0001-01-01T00:00:00+14:00", "9999-12-31T23:59:59-14:00"])
+def test_a_moment_at_the_end_of_all_calendars_is_refused(cleared: Store, guide: FlaskClient, moment: str) -> None:
+    """It is told as a fault, and nothing breaks."""
+    assert post(guide, HAND_IN, run([], started_at=moment))[0] == 400

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import json
 from collections.abc import Sequence
 
 from flask import Blueprint, Response, jsonify, redirect, request, url_for
@@ -14,7 +13,6 @@ from flask_wtf.csrf import generate_csrf
 
 from archive.accounts.queries import account_named, account_names
 from archive.errors import Fault, Unacceptable
-from archive.objects.queries import machines
 from archive.objects.running import edits as run_edits
 from archive.objects.running.handed import HandedRun, read_run
 from archive.rights.decisions import Purpose, Role
@@ -22,8 +20,9 @@ from archive.tours.given import edits
 from archive.tours.given.handed import HandedLog, read_log
 from archive.web.desk.giving.afterwards import AfterwardsPage, afterwards_page
 from archive.web.desk.giving.outing_pages import outing_page, outings_page
+from archive.web.desk.running.lapses import lapsed
 from archive.web.pages import show
-from archive.web.requests import only_for, role, session, store_of_request, viewer
+from archive.web.requests import only_for, read_json, role, session, store_of_request, viewer
 
 outings_at_desk = Blueprint("outings", __name__, url_prefix="/desk")
 outings_at_desk.before_request(only_for(Role.GUIDE, Role.KEEPER))
@@ -51,7 +50,7 @@ def token() -> Response:
 def hand_in() -> ResponseReturnValue:
     """Take in a log from a device; as a file it may hold several. What is here already is not doubled."""
     uploaded = request.files.get("log")
-    sent, runs = _in_file(uploaded.read()) if uploaded else ([request.get_json(silent=True)], [])
+    sent, runs = _in_file(uploaded.read()) if uploaded else ([read_json(request.get_data())], [])
     logs = [read_log(data) for data in sent]
     ran = [read_run(data, latest=dt.datetime.now(dt.UTC) + _AHEAD) for data in runs]
     keys = [_take_in(log) for log in logs]
@@ -115,18 +114,14 @@ def _take_in(log: HandedLog) -> int:
 def _take_runs(runs: Sequence[HandedRun]) -> None:
     """Machines that were run on these outings, for their running logs, once."""
     with store_of_request().changing(current_user.name) as change:
-        there = {machine.ref: machine for machine in machines(change)}
         for given in runs:
-            lapsed = run_edits.lapsed_on(there.get(given.machine), given)
-            run_edits.take_run(change, given, current_user.key, lapsed=lapsed)
+            lacking = lapsed(change, viewer(Purpose.TOUR), given)
+            run_edits.take_run(change, given, current_user.key, lapsed=lacking)
 
 
 def _in_file(content: bytes) -> tuple[list[object], list[object]]:
     """The logs in a file that a pack saved, and the runs of machines."""
-    try:
-        data = json.loads(content)
-    except (ValueError, RecursionError) as problem:
-        raise _no_log() from problem
+    data = read_json(content)
     held = data if isinstance(data, dict) else {}
     found, runs = held.get("outings"), held.get("runs", [])
     if not isinstance(found, list) or not 0 < len(found) <= _MOST_OUTINGS or not isinstance(runs, list):

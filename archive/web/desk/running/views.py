@@ -9,19 +9,18 @@ from flask import Blueprint, jsonify, redirect, request, url_for
 from flask.typing import ResponseReturnValue
 from flask_login import current_user
 from flask_wtf.csrf import generate_csrf
-from sqlalchemy.orm import Session
 
-from archive.errors import NotFound, Unacceptable
+from archive.errors import Unacceptable
 from archive.interviews.names import shown_names
-from archive.objects.model import MuseumObject
 from archive.objects.queries import demonstration as demonstration_by_ref
 from archive.objects.running import edits, queries
 from archive.objects.running.handed import HandedRun, read_run
 from archive.rights.decisions import Purpose, Role
 from archive.web.desk.running import pages
 from archive.web.desk.running.by_hand import run_by_hand
+from archive.web.desk.running.lapses import lapsed
 from archive.web.pages import show
-from archive.web.requests import only_for, session, store_of_request, today, viewer
+from archive.web.requests import only_for, read_json, session, store_of_request, today, viewer
 
 running = Blueprint("running", __name__, url_prefix="/desk")
 running.before_request(only_for(Role.GUIDE, Role.KEEPER))
@@ -64,7 +63,7 @@ def start(ref: str) -> ResponseReturnValue:
         if (given.machine, given.demonstration) != (row.machine.ref, row.ref):
             lacking.append("The run that was handed in is of another machine.")
         if not lacking:
-            edits.take_run(change, given, current_user.key, lapsed=[])
+            edits.take_run(change, given, current_user.key, lapsed=edits.lapsed_on(row.machine, given))
     return (jsonify(lacking=lacking), 409) if lacking else jsonify(key=given.key)
 
 
@@ -82,7 +81,7 @@ def hand_in() -> ResponseReturnValue:
     except Unacceptable as refused:
         return _refused(refused)
     with store_of_request().changing(current_user.name) as change:
-        row = edits.take_run(change, given, current_user.key, lapsed=_lapsed(change, given))
+        row = edits.take_run(change, given, current_user.key, lapsed=lapsed(change, viewer(Purpose.TOUR), given))
         return jsonify(key=row.key, lapsed=row.lapsed)
 
 
@@ -110,7 +109,7 @@ def add_by_hand(ref: str) -> ResponseReturnValue:
 
 
 def _handed() -> HandedRun:
-    data = request.get_json(silent=True)
+    data = read_json(request.get_data())
     return read_run(data if isinstance(data, Mapping) else None, latest=_latest())
 
 
@@ -123,22 +122,3 @@ def _latest() -> dt.datetime:
     now = dt.datetime.now(dt.UTC) + _AHEAD
     end = dt.datetime.combine(today(), dt.time.max, dt.UTC) + dt.timedelta(hours=14)
     return min(now, end) if now.date() == today() else end
-
-
-def _lapsed(change: Session, given: HandedRun) -> list[str]:
-    """What was not in force for a run: papers, operator, and checks that were not confirmed."""
-    machine = _machine(change, given.machine)
-    lapsed = edits.lapsed_on(machine, given)
-    shown = None if machine is None else next((d for d in machine.demonstrations if d.ref == given.demonstration), None)
-    if shown is None:
-        return [*lapsed, "This collection has no such demonstration of the machine now."]
-    who = viewer(Purpose.TOUR)
-    checks = queries.before_start(change, shown, who, shown_names(change, who))
-    return [*lapsed, *(f"Not confirmed: {each.words}" for each in checks.checks if each.words not in given.confirmed)]
-
-
-def _machine(change: Session, ref: str) -> MuseumObject | None:
-    try:
-        return queries.machine(change, ref)
-    except NotFound:
-        return None
