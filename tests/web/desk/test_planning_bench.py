@@ -88,6 +88,16 @@ def test_a_closed_telling_cannot_be_added_and_is_not_told(home: Store, guide: Fl
     assert "Her first morning" not in text
 
 
+@pytest.mark.parametrize("deed", ["pin-telling 1 {}", "move-telling 1 {} 0", "drop-telling 1 {}"])
+def test_a_closed_telling_cannot_be_touched_or_found_by_its_name(home: Store, guide: FlaskClient, deed: str) -> None:
+    """A guide who guesses the name of one that is on the tour is answered as for one that is nowhere."""
+    with home.changing("tests") as session:
+        session.execute(update(Permission).values(allowed=False))
+    assert did(guide, deed.format("tl-voice")).status_code == 404
+    assert did(guide, deed.format("tl-nowhere")).status_code == 404
+    assert stands(home) == BEFORE
+
+
 def test_without_a_token_nothing_is_done(home: Store, guide: FlaskClient) -> None:
     """A form from elsewhere is refused."""
     assert guide.post(DEEDS, data={"deed": "drop 0", "version": "0"}).status_code == 400

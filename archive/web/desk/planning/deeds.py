@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 from sqlalchemy.orm import Session
 
-from archive.errors import Conflict, Fault, Unacceptable
+from archive.errors import Conflict, Fault, NotFound, Unacceptable
 from archive.rights.decisions import Viewer
 from archive.tours import edits
 from archive.tours.judging import additions
 from archive.tours.model import Tour
+from archive.tours.queries import tellings
 from archive.tours.queries import tour as tour_named
 from archive.web.desk.pages import tour_sheet_of
 from archive.web.desk.planning.standing import problem_as_it_stands, standings, wishes_like
@@ -56,18 +57,19 @@ def _drop(hand: Hand, rest: Sequence[str]) -> None:
 
 def _pin(pinned: bool) -> Deed:
     def deed(hand: Hand, rest: Sequence[str]) -> None:
-        telling = rest[1] if len(rest) > 1 else ""
+        telling = _open(hand, rest[1]) if len(rest) > 1 else ""
         edits.pin(hand.session, hand.who, hand.tour, stop=_place(rest[0]), telling=telling, pinned=pinned)
 
     return deed
 
 
 def _move_telling(hand: Hand, rest: Sequence[str]) -> None:
-    edits.move_telling(hand.session, hand.who, hand.tour, stop=_place(rest[0]), telling=rest[1], to=_place(rest[2]))
+    stop, telling, to = _place(rest[0]), _open(hand, rest[1]), _place(rest[2])
+    edits.move_telling(hand.session, hand.who, hand.tour, stop=stop, telling=telling, to=to)
 
 
 def _drop_telling(hand: Hand, rest: Sequence[str]) -> None:
-    edits.drop_telling(hand.session, hand.who, hand.tour, stop=_place(rest[0]), telling=rest[1])
+    edits.drop_telling(hand.session, hand.who, hand.tour, stop=_place(rest[0]), telling=_open(hand, rest[1]))
 
 
 def _add(hand: Hand, rest: Sequence[str]) -> None:
@@ -110,6 +112,13 @@ _DEEDS: dict[str, tuple[int, Deed]] = {
     "undo": (0, _undo),
     "redo": (0, _redo),
 }
+
+
+def _open(hand: Hand, ref: str) -> str:
+    """A telling that the viewer may know of: of one that is closed, nobody learns here that it is on the tour."""
+    if not any(row.ref == ref for row in tellings(hand.session, hand.viewer)):
+        raise NotFound(f"There is no telling '{ref[:64]}' at this stop.")
+    return ref
 
 
 def _place(word: str) -> int:
