@@ -33,6 +33,8 @@ class Spoken:
 
     @property
     def basic(self) -> tuple[float, float, str]:
-        """Both ends in the base unit of its family, and the family."""
+        """Both ends in the base unit of its family, and the family; years and ages are their own."""
+        if self.kind in {"date", "age"}:
+            return self.low, self.high, self.kind
         low, family = comparable(self.low, self.unit)
         return low, comparable(self.high, self.unit)[0], family
