@@ -56,11 +56,11 @@ class Disagreement:
 
 @dataclass(frozen=True)
 class Outlier:
-    """An account that lies far from the others of its kind on one matter, with their median and how many they are."""
+    """An account that lies far from the others of its kind on one matter, with the one in their middle and how many they are."""
 
     account: Account
     matter: str
-    middle: float
+    middle: Account
     of: int
 
 
@@ -138,20 +138,22 @@ def outliers(accounts: Sequence[Account]) -> list[Outlier]:
 
 def _matters_of(account: Account) -> Iterable[str]:
     """What a figure may be compared on: at one place, spans of time are those of all sorts of deeds."""
-    wide = ("station:", "object:") if account.figure.kind == "duration" else ()
-    return (matter for matter in account.matters if not matter.startswith(wide or ("\n",)))
+    if account.figure.kind != "duration":
+        return account.matters
+    return [matter for matter in account.matters if not matter.startswith(("station:", "object:"))]
 
 
-def _far(shelf: Sequence[Account]) -> Iterable[tuple[Account, float]]:
+def _far(shelf: Sequence[Account]) -> Iterable[tuple[Account, Account]]:
     values = [_on_scale(account.figure) for account in shelf]
     middle = median(values)
     away = [abs(value - middle) for value in values]
     spread = median(away) / _MAD_TO_DEVIATION or mean(away) / _MEAN_TO_DEVIATION
     if not spread:
         return
+    typical = min(zip(away, range(len(shelf)), shelf, strict=True))[2]
     for account, distance in zip(shelf, away, strict=True):
         if distance / spread > _FAR:
-            yield account, median(other.figure.value for other in shelf)
+            yield account, typical
 
 
 def _on_scale(figure: Spoken) -> float:

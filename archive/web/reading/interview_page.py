@@ -22,6 +22,7 @@ from archive.values.dates import UncertainDate
 from archive.values.timecode import Span, format_seconds, media_fragment
 from archive.web.reading.citation import Source
 from archive.web.reading.links import Link, record_url, tie_link, time_url
+from archive.web.reading.said.outline_page import OutlinePage, outline_page
 
 SOUND_FORMS = (("webm", "audio/webm"), ("mp3", "audio/mpeg"))
 
@@ -86,6 +87,7 @@ class InterviewPage:
     parts: tuple[Part, ...]
     turns: tuple[Turn, ...]
     citation: str
+    outline: OutlinePage
 
 
 def interview_page(
@@ -108,6 +110,7 @@ def interview_page(
         parts=tuple(_part(interview, part, recording) for part in interview.recordings),
         turns=turns_of(making, segments_to_read(session, viewer, recording)),
         citation=source.whole(lengths),
+        outline=outline_page(session, viewer, recording),
     )
 
 

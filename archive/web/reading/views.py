@@ -17,6 +17,7 @@ from archive.web.reading.interview_page import interview_page
 from archive.web.reading.interviews_page import interviews_page
 from archive.web.reading.narrowing import Asked
 from archive.web.reading.person_page import person_page
+from archive.web.reading.said.figures_page import SORTS, FiguresAsked, figures_page
 from archive.web.reading.search_page import search_page
 from archive.web.reading.taking import TRANSCRIPT_TYPES, transcript_of
 from archive.web.requests import only_for, session, viewer, whole_number
@@ -78,6 +79,17 @@ def statement(ref: str) -> tuple[str, int]:
 def accounts() -> tuple[str, int]:
     """The statements on which accounts disagree."""
     return show("reading/accounts.html", accounts_page(session(), viewer()))
+
+
+@reading.get("/figures/")
+def figures() -> tuple[str, int]:
+    """The figures that narrators told, to search and sort."""
+    asked = {name: request.args.get(name, "").strip() for name in ("kind", "unit", "speaker", "about")}
+    sort = request.args.get("sort", "")
+    page = whole_number("page", 1, least=1, most=5000)
+    text = request.args.get("q", "").strip()[:300]
+    wanted = FiguresAsked(text, **asked, sort=sort if sort in SORTS else "told", page=page)
+    return show("reading/figures.html", figures_page(session(), viewer(), wanted))
 
 
 def time_asked() -> int | None:
