@@ -22,6 +22,9 @@ from archive.web.media.views import media
 from archive.web.reading.views import reading
 from archive.web.reckoning.views import reckoning
 from archive.web.workroom.aligning.views import aligning
+from archive.web.workroom.bench.deed_views import mends
+from archive.web.workroom.bench.version_views import versions
+from archive.web.workroom.bench.views import mending
 from archive.web.workroom.intake.upload_views import uploads
 from archive.web.workroom.intake.views import recordings
 from archive.web.workroom.machines.views import machines
@@ -51,6 +54,9 @@ def blueprints() -> tuple[Blueprint, ...]:
         machines,
         words,
         aligning,
+        mending,
+        mends,
+        versions,
         recordings,
         uploads,
         reckoning,

@@ -72,6 +72,8 @@ ROLE_PAGES = (
     ("keeper", "/workroom/recordings/I-06-a/align"),
     ("keeper", "/workroom/upload/?interview=I-02"),
     ("keeper", "/workroom/interviews/new"),
+    ("keeper", "/workroom/recordings/I-06-a/bench"),
+    ("keeper", "/workroom/recordings/I-06-a/versions/"),
     ("keeper", "/workroom/machines/"),
     ("keeper", "/workroom/machines/TY.1984.14"),
     ("keeper", "/workroom/machines/TY.1984.12/papers/new"),

@@ -12,6 +12,7 @@ import pytest
 from flask import Flask, template_rendered
 from jinja2 import Environment, StrictUndefined, meta, nodes
 
+from archive.interviews.model import TranscriptVersion
 from archive.jobs import edits
 from archive.search.gateway import SearchIndex
 from archive.search.keeping import bring_in_step
@@ -28,6 +29,9 @@ from tests.tours.given.logs import whole_walk
 # One address, on the small collection, of every template that is shown; a template that is new is put here.
 ADDRESSES = {
     "fault.html": "/nowhere",
+    "workroom/bench/bench.html": "/workroom/recordings/I-1-a/bench",
+    "workroom/bench/versions.html": "/workroom/recordings/I-1-a/versions/",
+    "workroom/bench/compare.html": "/workroom/recordings/I-1-a/versions/compare?older=0&newer=1",
     "door/front.html": "/",
     "door/sign_in.html": "/sign-in",
     "desk/tours.html": "/desk/",
@@ -123,6 +127,10 @@ def strict(shared_home: Store) -> Flask:
         asked = DepartureAsked("t-short", "Ada", 8, 600, 720, leaves=600)
         add_departure(session, dt.date(2026, 11, 26), asked).ref = "dp-1"
         take_in(session, read_log(whole_walk()), None)
+        words = [[0, 4000, "P-3", "", "Can you tell me?", None, False], [4000, 8000, "", "A hand", "I can.", 0.4, True]]
+        mended = [[0, 3990, "P-1", "", "Can you tell me now?", None, False]]
+        for number, lines in enumerate((words, mended)):
+            session.add(TranscriptVersion(recording_id=1, number=number, who="Ada", said="Mended", lines=lines))
     typed = Aside(7, "I-1-a", "talk.txt", "keeper", 0)
     lay_aside(shared_home.settings, typed, b"A talk\n\nADA: (0:03) Yes.\n\nNED: No.\n\nADA: Well.")
     app = app_of(shared_home)

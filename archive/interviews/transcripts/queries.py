@@ -62,6 +62,11 @@ def speaker_refs(session: Session) -> dict[int, str]:
     return {row.id: row.ref for row in session.execute(select(Person.id, Person.ref))}
 
 
+def people_known(session: Session) -> Sequence[Person]:
+    """Every person and firm, by reference."""
+    return session.scalars(select(Person).order_by(Person.ref)).all()
+
+
 def versions(session: Session, recording: Recording) -> Sequence[TranscriptVersion]:
     """Every version of a recording's transcript, the newest first."""
     mine = select(TranscriptVersion).where(TranscriptVersion.recording_id == recording.id)
