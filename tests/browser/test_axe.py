@@ -43,6 +43,8 @@ ROLE_PAGES = (
     ("reader", "/reading/interviews/"),
     ("reader", "/reading/interviews/I-02"),
     ("reader", "/reading/accounts/"),
+    ("reader", "/reading/figures/"),
+    ("reader", "/reading/figures/?kind=money&sort=-value"),
     ("reader", "/reading/statements/s-stamp-joules"),
     ("reader", "/reckoners/press/blanking"),
     ("guide", "/desk/"),

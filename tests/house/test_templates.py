@@ -83,6 +83,7 @@ ADDRESSES = {
     "reading/person.html": "/reading/people/P-1",
     "reading/statement.html": "/reading/statements/s-tools",
     "reading/accounts.html": "/reading/accounts/",
+    "reading/figures.html": "/reading/figures/",
     "reckoning/list.html": "/reckoners/",
     "reckoning/sum.html": "/reckoners/metal/fineness?fineness=18ct",
     "workroom/home.html": "/workroom/",

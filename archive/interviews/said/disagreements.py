@@ -56,7 +56,7 @@ class Disagreement:
 
 @dataclass(frozen=True)
 class Outlier:
-    """An account that lies far from the others of its kind on one matter, with the one in their middle and how many they are."""
+    """An account far from the others of its kind on one matter, with the one in their middle and how many they are."""
 
     account: Account
     matter: str

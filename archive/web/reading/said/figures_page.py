@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -183,7 +184,7 @@ def _choices(every: str, pairs: Sequence[tuple[str, str]], chosen: str) -> tuple
 
 def _by_value(one: TellingOf) -> tuple[str, str, float]:
     low, high, family = one.figure.basic
-    return one.figure.kind, family, min(high, max(low, -1e300))
+    return one.figure.kind, family, high if math.isinf(low) else low
 
 
 def _entries() -> Callable[[TellingOf], Entry]:

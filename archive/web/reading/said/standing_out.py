@@ -70,7 +70,7 @@ def far_off(told: Told, matters: Mapping[Matter, str], entry: Callable[[TellingO
 
 
 def _matter(one: Disagreement, telling: TellingOf, matters: Mapping[Matter, str]) -> str:
-    """What it is about: a thing that both lines are tied to, words of the trade first, or the rarest word they share."""
+    """What it is about: a thing both lines are tied to, a word of the trade first, or the rarest word they share."""
     ties = [(kind, ref) for kind, colon, ref in (key.partition(":") for key in one.shared) if colon]
     for tie in sorted(ties, key=lambda pair: _TELLING.index(pair[0])):
         if tie in matters:
