@@ -7,6 +7,7 @@ how one comes through the door or off the stairs. Drawings have x to the right a
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -61,6 +62,7 @@ def directions(steps: Sequence[Step], telling: Telling) -> tuple[str, ...]:
 
 def plain_name(name: str) -> str:
     """A name within a sentence: "Main stair" becomes "the main stair"; a name with more capitals is left as it is."""
+    name = re.sub(r"^the\s+", "", name.strip(), flags=re.IGNORECASE) or name
     words = [word for word in name.split() if word != "No."]
     proper = len(words[0]) > 1 and words[0][1:] != words[0][1:].lower() or any(word[0].isupper() for word in words[1:])
     return f"the {name}" if proper else f"the {name[:1].lower()}{name[1:]}"

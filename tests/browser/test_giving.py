@@ -54,7 +54,7 @@ def opened(tablet: BrowserContext) -> Page:
     """The giving page, with everything kept on the tablet."""
     page = tablet.new_page()
     page.goto(GIVE)
-    expect(page.locator(KEPT)).to_contain_text("Kept here: page, plan, sheet and 1 voices")
+    expect(page.locator(KEPT)).to_contain_text("Kept here: page, plan, sheet and voices (1)")
     return page
 
 
@@ -109,7 +109,7 @@ def test_a_tour_is_given_out_of_reach_and_its_log_is_there_once(home: Store, tab
     go(page, "Leave for")
     go(page, "Arrived:")
     go(page, "Finish")
-    expect(page.locator("hand-in")).to_contain_text("lines of the log wait here")
+    expect(page.locator("hand-in")).to_contain_text("Lines of the log that wait here")
     assert counts(home) == (0, 0)
     tablet.set_offline(False)
     expect(page.locator(HANDED)).to_contain_text("The log is handed in.")

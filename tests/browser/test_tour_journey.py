@@ -93,7 +93,7 @@ def test_a_tour_from_the_wish_to_the_log(page: Page) -> None:
     page.keyboard.type("How many could she do in a minute?")
     enter(page, page.get_by_role("button", name="Write it down"))
     enter(page, page.get_by_role("button", name="Finish"))
-    expect(page.locator("hand-in")).to_contain_text("wait here")
+    expect(page.locator("hand-in")).to_contain_text("Lines of the log that wait here")
     page.context.set_offline(False)
     expect(page.locator("hand-in[data-state=hand_done]")).to_contain_text("The log is handed in.")
 

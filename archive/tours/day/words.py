@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from archive.plan.directions import plain_name
 from archive.tours.day.clashes import Clash
 from archive.tours.day.explaining import Mend
 from archive.tours.day.problem import TENTHS, DayProblem, Going
+from archive.values.counting import counted
 
 
 @dataclass(frozen=True)
@@ -44,7 +46,7 @@ def mend_told(problem: DayProblem, mend: Mend) -> str:
         return f"Unfix {spoken(going)} and let it leave at {hour(mend.at)}."
     window = "before" if mend.at < going.earliest else "after"
     limit = going.earliest if mend.at < going.earliest else going.latest
-    return f"Let {spoken(going)} leave at {hour(mend.at)}, {mend.minutes} minutes {window} {hour(limit)}."
+    return f"Let {spoken(going)} leave at {hour(mend.at)}, {counted(mend.minutes, 'minute')} {window} {hour(limit)}."
 
 
 def move_told(going: Going, before: int, after: int) -> str:
@@ -66,18 +68,19 @@ def _room(problem: DayProblem, clash: Clash, who: list[str], names: Names) -> st
     holds = problem.capacities[clash.thing]
     many = "both" if len(who) == 2 else "all"
     return (
-        f"{listed(who)} are {many} in the {_lower(names.rooms[clash.thing])} {_when(clash)}: "
+        f"{listed(who)} are {many} in {plain_name(names.rooms[clash.thing])} {_when(clash)}: "
         f"{people} people where {holds} may be."
     )
 
 
 def _large(problem: DayProblem, clash: Clash, who: list[str], names: Names) -> str:
     size = problem.by_ref[clash.refs[0]].size
-    return f"{who[0]} has {size} people, and the {_lower(names.rooms[clash.thing])} holds {clash.amount:.0f}."
+    people, room = counted(size, "person", "people"), plain_name(names.rooms[clash.thing])
+    return f"{who[0]} has {people}, and {room} holds {clash.amount:.0f}."
 
 
 def _machine(problem: DayProblem, clash: Clash, who: list[str], names: Names) -> str:
-    return f"{listed(who)} both ask for the {_lower(names.machines[clash.thing])} {_when(clash)}, warming up counted."
+    return f"{listed(who)} both ask for {plain_name(names.machines[clash.thing])} {_when(clash)}, warming up counted."
 
 
 def _noise(problem: DayProblem, clash: Clash, who: list[str], names: Names) -> str:
@@ -90,7 +93,7 @@ def _noise(problem: DayProblem, clash: Clash, who: list[str], names: Names) -> s
 
 def _guide(problem: DayProblem, clash: Clash, who: list[str], names: Names) -> str:
     pause = problem.rules.pause
-    return f"{clash.thing} gives {listed(who)}, with less than {pause} minutes of pause between them."
+    return f"{clash.thing} gives {listed(who)}, with less than {counted(pause, 'minute')} of pause between them."
 
 
 def _day(problem: DayProblem, clash: Clash, who: list[str], names: Names) -> str:
@@ -125,10 +128,6 @@ def listed(words: Sequence[str]) -> str:
 def _when(clash: Clash) -> str:
     begins, ends = (clash.begins or 0) // TENTHS, -(-(clash.ends or 0) // TENTHS)
     return f"from {hour(begins)} to {hour(ends)}"
-
-
-def _lower(name: str) -> str:
-    return name[:1].lower() + name[1:]
 
 
 def _upper(sentence: str) -> str:

@@ -14,6 +14,7 @@ from typing import Any
 from archive.tours.planning.problem import Problem
 from archive.tours.planning.solving import fits, solve
 from archive.tours.wishes import MINUTES_MOST, Wishes
+from archive.values.counting import counted
 
 Build = Callable[[Wishes], Problem]
 
@@ -105,7 +106,7 @@ def _helps(wishes: Wishes, given: Sequence[Wish], build: Build, asked: Callable[
         if longer.minutes > MINUTES_MOST or asked():
             break
         if fits(build(longer)):
-            yield _help(f"{more} minutes more", longer, build)
+            yield _help(f"{counted(more, 'minute')} more", longer, build)
             break
     for one in given:
         if one.field != "minutes" and not asked():
@@ -117,13 +118,14 @@ def _helps(wishes: Wishes, given: Sequence[Wish], build: Build, asked: Callable[
 def _help(says: str, wishes: Wishes, build: Build) -> Help:
     found = solve(build(wishes), seconds=_HELP_SECONDS)
     stops = sum(bool(stop.tellings) for stop in found.stops)
-    gain = f"{len(found.tellings)} things told at {stops} stations, in {found.minutes:g} minutes"
+    told, places = counted(len(found.tellings), "thing"), counted(stops, "station")
+    gain = f"{told} told at {places}, in {counted(found.minutes, 'minute')}"
     return Help(says, gain, wishes)
 
 
 def _given(wishes: Wishes, names: Mapping[str, str]) -> Iterator[Wish]:
     """The wishes that are there to be given up, one by one."""
-    yield Wish("minutes", f"{wishes.minutes:g} minutes", lambda one: replace(one, minutes=float(MINUTES_MOST)))
+    yield Wish("minutes", counted(wishes.minutes, "minute"), lambda one: replace(one, minutes=float(MINUTES_MOST)))
     for field, says, given_up in _PLAIN:
         value = getattr(wishes, field)
         if value != given_up:
@@ -142,12 +144,12 @@ _PLAIN: tuple[tuple[str, str, Any], ...] = (
     ("step_free", "without steps", False),
     ("narrow", "wide enough for a wheelchair or a pushchair", False),
     ("no_lift", "without the lift", False),
-    ("quiet", "quiet", False),
+    ("quiet", "keep to quiet places", False),
     ("no_sudden_noise", "no sudden noise", False),
-    ("captions", "captions", False),
-    ("spoken_description", "spoken description", False),
-    ("seats_every", "seats every {} minutes", None),
-    ("voice_every", "a voice every {} minutes", None),
+    ("captions", "voices only with their words to read", False),
+    ("spoken_description", "nothing that must be seen to be understood", False),
+    ("seats_every", "minutes between seats: {}", None),
+    ("voice_every", "minutes between voices: {}", None),
     ("demonstrations", "no machine runs", True),
     ("demonstration_windows", "machines run only in their hours", ()),
     ("guide", "{} guides, whose day has noise in it already", ""),

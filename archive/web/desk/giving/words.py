@@ -55,7 +55,7 @@ def _keeping() -> dict[str, str]:
     return {
         "keep_none": _("This page cannot be kept here: its address is not a secure one (https). Carry the pack."),
         "keep_asks": _("Being kept for when you are out of reach…"),
-        "keep_done": _("Kept here: page, plan, sheet and {sounds} voices, since {since}, to be used until {until}."),
+        "keep_done": _("Kept here: page, plan, sheet and voices ({sounds}), since {since}, to be used until {until}."),
         "keep_part": _("Only {kept} of {count} parts are kept on this device. Stay in reach and load this page again."),
         "keep_unreached": _("Out of reach. What is kept here is from {since}, to be used until {until}."),
         "keep_signed_out": _("You are signed out. What is kept here is from {since}. Sign in to bring it up to date."),
@@ -66,9 +66,11 @@ def _keeping() -> dict[str, str]:
 
 def _handing_in() -> dict[str, str]:
     return {
-        "hand_waiting": _("{count} lines of the log wait on this device to be handed in."),
-        "hand_unreached": _("Out of reach: {count} lines of the log wait here. They are handed in when you are back."),
-        "hand_signed_out": _("Your sign-in has run out. {count} lines of the log are safe here."),
+        "hand_waiting": _("Lines of the log that wait on this device to be handed in: {count}."),
+        "hand_unreached": _(
+            "Out of reach. Lines of the log that wait here: {count}. Back in reach they are handed in."
+        ),
+        "hand_signed_out": _("Your sign-in has run out. Lines of the log that are safe here: {count}."),
         "hand_refused": _("The log could not be taken. It is kept here. Tell the keeper."),
         "hand_done": _("The log is handed in."),
     }
