@@ -31,7 +31,9 @@ def hand_over(store: Store, key: str) -> None:
     if store.settings.testing:
         do(store, key)
     else:
-        _carrier(store)[1](key)
+        huey, carry = _carrier(store)
+        carry(key)
+        huey.storage.close()
 
 
 def work(store: Store, *, stand_by: bool = False) -> None:

@@ -63,13 +63,16 @@ export class Rows extends EventTarget {
   }
 
   #begin() {
+    const letter = this.box && document.activeElement === this.box ? this.box.selectionStart : null;
     clearTimeout(this.timer);
     this.list.replaceChildren();
     this.rows.clear();
     this.building = this.transcript.lines;
     if (this.at < 0) this.chosen = this.building[0]?.id;
     this.#build(FIRST);
-    this.#tell("begun");
+    performance.mark("lines-stand");
+    if (letter === null) this.#tell("begun");
+    else this.choose(this.chosen, { letter });
   }
 
   /** So many more rows now, and the rest in a moment: the first lines stand on the page at once. */

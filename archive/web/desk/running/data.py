@@ -55,9 +55,7 @@ def words() -> dict[str, str]:
         "ended": _("It has stopped"),
         "minutes": _("Minutes that it ran"),
         "faults": _("Faults, if there were any"),
-        "faultsHelp": _(
-            "A noise, a loose part, a guard that sticks. The keeper is told; it stands here until mended."
-        ),
+        "faultsHelp": _("A noise, a loose part, a guard that sticks. The keeper is told; it stands here until mended."),
         "write": _("Write it in the log"),
         "written": _("The run is in the log."),
         "kept": _("The run is kept on this device. It is handed in when the network is back."),
