@@ -12,10 +12,13 @@ from typing import Any
 import pytest
 import waitress
 from flask import Flask
-from playwright.sync_api import Browser, BrowserContext, Locator, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect, sync_playwright
 
 from archive.store.session import Store
 from tests.conftest import PASSWORD, app_of
+
+# A machine with two busy cores may take its time; what never comes still fails.
+expect.set_options(timeout=30_000)
 
 SIZES = {
     "kiosk-portrait": (1080, 1920),
