@@ -79,8 +79,8 @@ def kept(store: Store) -> list[MachineRun]:
 )
 def test_only_guides_and_keepers_come_in(client: FlaskClient, as_role: SignIn, address: str) -> None:
     """Strangers sign in first, readers are refused."""
-    assert client.get(f"/desk/{address}").status_code == 303
-    assert as_role("reader").get(f"/desk/{address}").status_code == 403
+    assert client.get(address).status_code == 303
+    assert as_role("reader").get(address).status_code == 403
 
 
 @pytest.mark.parametrize("address", ["/desk/demonstrations/dm-x", "/desk/machines/SM.2/log", "/desk/machines/x/log"])
