@@ -12,7 +12,7 @@ from archive.objects.clearance import clearance_on
 from archive.objects.model import Demonstration
 from archive.objects.queries import machines
 from archive.objects.running.line import line_of
-from archive.objects.running.sounding import house_of, machine_of
+from archive.objects.running.sounding import house_of, machine_of, spot_of
 from archive.plan.model import Room, Station
 from archive.plan.queries import doors, floors, stations
 from archive.reckoners.hazard.noise_law import LOWER, LOWER_ACTION_DB, UPPER
@@ -95,13 +95,9 @@ def _heard(session: Session, on: dt.date) -> Heard:
 
 
 def _level(field: Field, station: Station, scales: Mapping[int, float]) -> float:
-    return field.level_at(station.room.ref, _metres(station.x, station.y, scales[station.room.floor_id]))
+    return field.level_at(station.room.ref, spot_of(station.x, station.y, scales[station.room.floor_id]))
 
 
 def _loudest(field: Field, room: Room, scale: float, at: Mapping[str, float]) -> float:
-    middle = field.level_at(room.ref, _metres(room.label_x, room.label_y, scale))
+    middle = field.level_at(room.ref, spot_of(room.label_x, room.label_y, scale))
     return max([middle, *(at[station.ref] for station in room.stations)])
-
-
-def _metres(x: float, y: float, scale: float) -> tuple[float, float]:
-    return x * scale, y * scale

@@ -11,17 +11,10 @@ from sqlalchemy.orm import Session
 from archive.objects.clearance import clearance_on
 from archive.objects.model import Demonstration
 from archive.objects.queries import machines
+from archive.objects.running.sounding import opening_of, sound_room, spot_of
 from archive.plan.model import Door, Floor, Room, Station
 from archive.plan.queries import doors
-from archive.reckoners.noise_field.rooms import (
-    ASSUMED_ABSORPTION,
-    ASSUMED_HEIGHT_M,
-    Machine,
-    Opening,
-    SoundHouse,
-    SoundRoom,
-    Spot,
-)
+from archive.reckoners.noise_field.rooms import Machine, SoundHouse
 from archive.web.desk.noise_asked import NoiseAsked
 
 OTHER_AT_M = 1.0
@@ -78,11 +71,11 @@ def sound_house(
     scales = {floor.id: floor.metres_per_unit for floor in floors}
     running = [_machine(one, scales) for one in loud if one.runs]
     if other is not None and asked.other_db is not None:
-        spot = _spot(other.x, other.y, scales[other.room.floor_id])
+        spot = spot_of(other.x, other.y, scales[other.room.floor_id])
         running.append(Machine("other", other.room.ref, spot, float(asked.other_db), OTHER_AT_M))
     return SoundHouse(
-        rooms=tuple(_room(room, floor.metres_per_unit) for floor in floors for room in floor.rooms),
-        openings=tuple(_opening(way, scales) for way in ways),
+        rooms=tuple(sound_room(room, floor.metres_per_unit) for floor in floors for room in floor.rooms),
+        openings=tuple(opening_of(way.door, scales, is_open=way.is_open) for way in ways),
         machines=tuple(running),
         shut_door_db=float(asked.shut_door_db),
     )
@@ -93,23 +86,7 @@ def assumed_rooms(floor: Floor) -> tuple[Room, ...]:
     return tuple(room for room in floor.rooms if room.height_m is None or room.absorption is None)
 
 
-def _room(room: Room, scale: float) -> SoundRoom:
-    outline = tuple(_spot(x, y, scale) for x, y in room.outline)
-    return SoundRoom(room.ref, outline, room.height_m or ASSUMED_HEIGHT_M, room.absorption or ASSUMED_ABSORPTION)
-
-
-def _opening(way: Doorway, scales: dict[int, float]) -> Opening:
-    door = way.door
-    spot = _spot(door.x, door.y, scales[door.floor_id])
-    beyond = door.room_b.ref if door.room_b else ""
-    return Opening(door.ref, door.room_a.ref, beyond, spot, door.width_m * door.headroom_m, way.is_open)
-
-
 def _machine(one: LoudMachine, scales: dict[int, float]) -> Machine:
     room = one.station.room
-    spot = _spot(one.station.x, one.station.y, scales[room.floor_id])
+    spot = spot_of(one.station.x, one.station.y, scales[room.floor_id])
     return Machine(one.demonstration.ref, room.ref, spot, one.level_db, one.at_m)
-
-
-def _spot(x: float, y: float, scale: float) -> Spot:
-    return x * scale, y * scale
