@@ -9,8 +9,8 @@ from typing import Any
 
 from archive.errors import Fault
 from archive.tours.model import THEMES
+from archive.values.dayclock import DAY_MINUTES, read_minute
 
-_CLOCK = re.compile(r"([01]?\d|2[0-3]):([0-5]\d)")
 _REF = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,63}")
 _MOST_REFS = 500
 HEAVIEST = 3
@@ -152,13 +152,12 @@ class WishReader:
         return tuple(kept)
 
     def _clock(self, field: str, given: Any) -> int | None:
-        if isinstance(given, int) and not isinstance(given, bool) and 0 <= given < 24 * 60:
+        if isinstance(given, int) and not isinstance(given, bool) and 0 <= given < DAY_MINUTES:
             return given
-        match = _CLOCK.fullmatch(str(given).strip())
-        if match is None:
+        minute = read_minute(str(given).strip())
+        if minute is None:
             self.fault(field, f"{_said(given)} is not a time of the day", "Write 10:30")
-            return None
-        return int(match[1]) * 60 + int(match[2])
+        return minute
 
     def _refs(self, field: str, given: Any) -> tuple[str, ...]:
         if not isinstance(given, list | tuple) or not all(

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from archive.errors import Fault, Unacceptable
 from archive.reckoners.hazard.noise_law import LOWER_ACTION_DB, UPPER_ACTION_DB
-from archive.tours.day.problem import DAY_MINUTES, Rules
+from archive.tours.day.problem import Rules
+from archive.values.dayclock import read_minute
 
 GROUP_MOST, GUIDE_LONGEST, NOTE_LONGEST = 500, 120, 500
 PAUSE_MOST, LEVEL_LEAST, LEVEL_MOST = 120, 50, 110
 STEPS = (1, 5, 10, 15)
-_TIME = re.compile(r"([01]?\d|2[0-3]):([0-5]\d)")
 _HOW = "Write it as 9:05 or 14:30"
 
 
@@ -93,12 +92,9 @@ def _said(form: Mapping[str, str]) -> dict[str, str]:
 
 def _minute(form: Mapping[str, str], name: str, faults: list[Fault]) -> int | None:
     text = form.get(name, "").strip()
-    match = _TIME.fullmatch(text)
-    if match is None:
+    minute = read_minute(text)
+    if minute is None:
         faults.append(Fault(name, 0, f"'{text[:20]}' is not a time of day" if text else "No time is given", _HOW))
-        return None
-    minute = int(match[1]) * 60 + int(match[2])
-    assert minute < DAY_MINUTES
     return minute
 
 

@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from archive.tours.day.clashes import Clash, clashes, unmendable
-from archive.tours.day.problem import DAY_MINUTES, TENTHS, DayProblem, Going
+from archive.tours.day.problem import TENTHS, DayProblem, Going
 from archive.tours.day.solving import DayPlan, solve_day
+from archive.values.dayclock import DAY_MINUTES
 
 _SECONDS_EACH = 2.0
 _MOST_MENDS = 3

@@ -11,7 +11,6 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 TENTHS = 10
-DAY_MINUTES = 1440
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from archive.tours.day.clashes import unmendable
-from archive.tours.day.problem import DAY_MINUTES, TENTHS, DayProblem, Going, Run, barred_gaps
+from archive.tours.day.problem import TENTHS, DayProblem, Going, Run, barred_gaps
+from archive.values.dayclock import DAY_MINUTES
 
 SEED = 1
 SECONDS = 20.0

@@ -10,6 +10,7 @@ from archive.tours.day.clashes import Clash
 from archive.tours.day.explaining import Mend
 from archive.tours.day.problem import TENTHS, DayProblem, Going
 from archive.values.counting import counted
+from archive.values.dayclock import minute_told
 
 
 @dataclass(frozen=True)
@@ -21,15 +22,10 @@ class Names:
     demonstrations: Mapping[str, str]
 
 
-def hour(minute: int) -> str:
-    """A minute of the day as people read it: 9:05."""
-    return f"{minute // 60 % 24}:{minute % 60:02}"
-
-
 def spoken(going: Going, at: int | None = None) -> str:
     """A departure as people speak of it: the 11:00 school tour (Jory)."""
     minute = going.leaves if at is None else at
-    when = "" if minute is None else f"the {hour(minute)} "
+    when = "" if minute is None else f"the {minute_told(minute)} "
     return f"{when}“{going.name}”"
 
 
@@ -43,15 +39,16 @@ def mend_told(problem: DayProblem, mend: Mend) -> str:
     """A mend, as advice."""
     going = problem.by_ref[mend.ref]
     if going.fixed and going.leaves is not None:
-        return f"Unfix {spoken(going)} and let it leave at {hour(mend.at)}."
+        return f"Unfix {spoken(going)} and let it leave at {minute_told(mend.at)}."
     window = "before" if mend.at < going.earliest else "after"
     limit = going.earliest if mend.at < going.earliest else going.latest
-    return f"Let {spoken(going)} leave at {hour(mend.at)}, {counted(mend.minutes, 'minute')} {window} {hour(limit)}."
+    beyond = f"{counted(mend.minutes, 'minute')} {window} {minute_told(limit)}"
+    return f"Let {spoken(going)} leave at {minute_told(mend.at)}, {beyond}."
 
 
 def move_told(going: Going, before: int, after: int) -> str:
     """A departure that had a time and got another."""
-    return f"“{going.name}” leaves at {hour(after)} and no longer at {hour(before)}."
+    return f"“{going.name}” leaves at {minute_told(after)} and no longer at {minute_told(before)}."
 
 
 def advice(problem: DayProblem, clash: Clash) -> str:
@@ -106,7 +103,7 @@ def _day(problem: DayProblem, clash: Clash, who: list[str], names: Names) -> str
 
 def _window(problem: DayProblem, clash: Clash, who: list[str], names: Names) -> str:
     going = problem.by_ref[clash.refs[0]]
-    return f"{who[0]} may leave from {hour(going.earliest)} to {hour(going.latest)} only."
+    return f"{who[0]} may leave from {minute_told(going.earliest)} to {minute_told(going.latest)} only."
 
 
 _TOLD = {
@@ -127,7 +124,7 @@ def listed(words: Sequence[str]) -> str:
 
 def _when(clash: Clash) -> str:
     begins, ends = (clash.begins or 0) // TENTHS, -(-(clash.ends or 0) // TENTHS)
-    return f"from {hour(begins)} to {hour(ends)}"
+    return f"from {minute_told(begins)} to {minute_told(ends)}"
 
 
 def _upper(sentence: str) -> str:

@@ -9,7 +9,8 @@ import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import csr_array
 
-from archive.tours.day.problem import DAY_MINUTES, DayProblem, Going, InRoom
+from archive.tours.day.problem import DayProblem, Going, InRoom
+from archive.values.dayclock import DAY_MINUTES
 from tests.tours.day.verifying import broken_rules
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from archive.tours.day.building import Day
 from archive.tours.day.clashes import Clash
 from archive.tours.day.problem import TENTHS, Going
-from archive.tours.day.words import hour
+from archive.values.dayclock import minute_told
 
 WIDTH, LEFT, ROW = 1000.0, 190.0, 38.0
 TOP = 30.0
@@ -64,7 +64,7 @@ class _Scale:
     def ticks(self) -> tuple[tuple[float, str], ...]:
         step = 30 if self.last - self.first <= 300 else 60
         first = -(-self.first // step) * step
-        return tuple((self.x(minute * TENTHS), hour(minute)) for minute in range(first, self.last + 1, step))
+        return tuple((self.x(minute * TENTHS), minute_told(minute)) for minute in range(first, self.last + 1, step))
 
 
 def by_departure(day: Day, letters: dict[str, str], broken: Sequence[Clash]) -> Chart | None:

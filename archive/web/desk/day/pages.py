@@ -18,8 +18,9 @@ from archive.tours.day.asked import STEPS, rules_said
 from archive.tours.day.building import Day, day_of
 from archive.tours.day.clashes import clashes, exposures
 from archive.tours.day.problem import Rules
-from archive.tours.day.words import advice, clash_told, hour
+from archive.tours.day.words import advice, clash_told
 from archive.tours.model import Departure, Tour
+from archive.values.dayclock import minute_told
 from archive.web.desk.day.chart import Chart, by_departure, by_room
 
 Choices = Sequence[tuple[str, str]]
@@ -189,14 +190,14 @@ def _offered(tour: Tour) -> str:
 def _line(day: Day, row: Departure, mark: str) -> DepartureLine:
     sheet = day.sheets.get(row.ref)
     going = day.problem.by_ref.get(row.ref)
-    back = hour(row.leaves + -(-going.tenths // 10)) if going and row.leaves is not None else ""
+    back = minute_told(row.leaves + -(-going.tenths // 10)) if going and row.leaves is not None else ""
     return DepartureLine(
         row=row,
         letter=mark,
         tour=sheet.tour.name if sheet else "",
         leaves=padded(row.leaves) if row.leaves is not None else "",
         back=back,
-        window=f"{hour(row.earliest)} to {hour(row.latest)}",
+        window=f"{minute_told(row.earliest)} to {minute_told(row.latest)}",
         refused=[f"{item.title}. {' '.join(item.clearance.lacking)}" for item in sheet.refusals if item.clearance]
         if sheet
         else [],

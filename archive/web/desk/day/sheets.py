@@ -14,8 +14,8 @@ from archive.rights.decisions import Viewer
 from archive.tours.day.building import Day, day_of
 from archive.tours.day.clashes import exposures
 from archive.tours.day.problem import TENTHS, Going, InRoom, Rules
-from archive.tours.day.words import hour
 from archive.tours.sheet import TimedStop
+from archive.values.dayclock import minute_told
 
 
 @dataclass(frozen=True)
@@ -128,7 +128,7 @@ def _part(day: Day, going: Going) -> TourPart:
     return TourPart(
         name=going.name,
         size=going.size,
-        leaves=hour(at),
+        leaves=minute_told(at),
         back=_clock(at, going.tenths),
         note=row.note,
         stops=[_stop(at, stop) for stop in day.sheets[going.ref].stops],
@@ -180,4 +180,4 @@ def _runs_in(day: Day, timed: Sequence[Going], room: str) -> Sequence[tuple[int,
 
 
 def _clock(at: int, tenths: int) -> str:
-    return hour(at + round(tenths / TENTHS))
+    return minute_told(at + round(tenths / TENTHS))

@@ -11,13 +11,12 @@ from flask_login import current_user
 
 from archive.errors import Fault, NotFound, Unacceptable
 from archive.jobs import queries as jobs
-from archive.jobs.edits import ask
 from archive.rights.decisions import Purpose, Role, Viewer
 from archive.tasks.day_planning import KIND, job_inputs
-from archive.tasks.queue import hand_over
 from archive.tours.day import edits, queries
 from archive.tours.day.asked import DepartureAsked, read_departure, read_rules, read_time, rules_said
 from archive.tours.model import Departure
+from archive.web.background import have_done
 from archive.web.desk.day.pages import day_page, days_page, departure_page, filled
 from archive.web.desk.day.sheets import guide_sheet, room_sheet
 from archive.web.pages import show
@@ -126,10 +125,7 @@ def plan(date: str) -> ResponseReturnValue:
     """Find times for the day, in the background."""
     on, rules, who = _date(date), read_rules(request.form), current_user.name
     inputs = job_inputs(on, rules, role=role(), on=today(), who=who)
-    with store_of_request().changing(who) as change:
-        key = ask(change, KIND, inputs, who).key
-    hand_over(store_of_request(), key)
-    return redirect(url_for("jobs.job", key=key), 303)
+    return have_done(KIND, inputs)
 
 
 @days.get("/<date>/guides/<name>")

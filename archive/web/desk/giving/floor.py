@@ -16,8 +16,6 @@ from archive.store.queries import collection
 from archive.tours.given.near import NearPlace, near
 from archive.tours.sheet import TimedStop, TourSheet
 
-MINUTES_OF_A_DAY = 24 * 60
-
 
 @dataclass(frozen=True)
 class FloorStop:
@@ -55,9 +53,3 @@ def starts_asked() -> int | None:
         fault = Fault("starts", 0, f"'{text[:20]}' is not a time of day", "Write hours and minutes, such as 10:30")
         raise Unacceptable([fault], "The address")
     return int(hours) * 60 + int(minutes)
-
-
-def clock_of(minutes: float) -> str:
-    """A minute of the day as a clock shows it: 10:42."""
-    whole = int(minutes) % MINUTES_OF_A_DAY
-    return f"{whole // 60}:{whole % 60:02d}"

@@ -18,7 +18,8 @@ from archive.store.model import Collection
 from archive.tours.given.planned import as_data, planned_of
 from archive.tours.given.queries import may_be_used_until
 from archive.tours.sheet import TimedStop, ToldItem, TourSheet
-from archive.web.desk.giving.floor import FloorStop, clock_of, floor_stops
+from archive.values.dayclock import minute_told
+from archive.web.desk.giving.floor import FloorStop, floor_stops
 from archive.web.desk.giving.words import words_as_json
 from archive.web.desk.pages import tour_page
 from archive.web.desk.running.data import checks_data
@@ -68,7 +69,7 @@ class FloorPage:
     def time_of(self, minutes: float) -> str:
         """The clock time so many minutes after the start, or the minutes themselves where no start is given."""
         if self.starts is not None:
-            return clock_of(self.starts + minutes)
+            return minute_told(self.starts + minutes)
         seconds = round(minutes * 60)
         return f"{seconds // 60}:{seconds % 60:02d}"
 

@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, redirect, request, url_for
+from flask import Blueprint, request
 from flask.typing import ResponseReturnValue
 from flask_login import current_user
 
 from archive.errors import NotFound, Unacceptable
 from archive.jobs import queries as jobs
-from archive.jobs.edits import ask
 from archive.jobs.model import Job
 from archive.rights.decisions import Purpose, Role, Viewer
-from archive.tasks.queue import hand_over
 from archive.tasks.tour_planning import KIND, job_inputs
 from archive.tours.planning.building import problem_of
 from archive.tours.queries import tour
 from archive.tours.wishes import Wishes, read_wishes
+from archive.web.background import have_done
 from archive.web.desk.planning.filled import filled_form, filled_with, wishes_asked
 from archive.web.desk.planning.nothing_fits import helped, nothing_fits_page, wishes_of
 from archive.web.desk.planning.standing import wishes_like
 from archive.web.desk.planning.wishes_page import usual_wishes, wishes_page
 from archive.web.pages import show
-from archive.web.requests import only_for, role, session, store_of_request, today, viewer
+from archive.web.requests import only_for, role, session, today, viewer
 
 planning = Blueprint("planning", __name__, url_prefix="/desk")
 planning.before_request(only_for(Role.GUIDE, Role.KEEPER))
@@ -72,10 +71,7 @@ def plan_again(key: str) -> ResponseReturnValue:
 def hand_on(wishes: Wishes, ref: str | None = None) -> ResponseReturnValue:
     """Have a tour planned in the background, a new one or the rest of one that there is; the way leads to its page."""
     asked = job_inputs(wishes, role=role(), on=today(), who=current_user.name, ref=ref)
-    with store_of_request().changing(current_user.name) as change:
-        key = ask(change, KIND, asked, current_user.name).key
-    hand_over(store_of_request(), key)
-    return redirect(url_for("jobs.job", key=key), 303)
+    return have_done(KIND, asked)
 
 
 def _guide() -> Viewer:

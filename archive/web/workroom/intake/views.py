@@ -10,11 +10,10 @@ from archive.errors import Unacceptable
 from archive.interviews.intake import edits, queries
 from archive.interviews.intake.new_interview import read_new_interview
 from archive.interviews.model import Interview
-from archive.jobs.edits import ask
 from archive.rights.decisions import Role
 from archive.store.queries import collection
 from archive.tasks import intake
-from archive.tasks.queue import hand_over
+from archive.web.background import have_done
 from archive.web.pages import show
 from archive.web.requests import keeper_in_care, only_for, session, store_of_request, viewer
 from archive.web.workroom.intake.interview_page import new_interview_page
@@ -46,12 +45,8 @@ def recording(ref: str) -> ResponseReturnValue:
 @recordings.post("/recordings/<ref>/measure")
 def measure(ref: str) -> ResponseReturnValue:
     """Ask for what was never measured of a recording."""
-    who = current_user.name
-    with store_of_request().changing(who) as change:
-        row = queries.recording(change, ref)
-        job = ask(change, intake.MEASURE, {"recording": row.ref, "who": who}, who)
-    hand_over(store_of_request(), job.key)
-    return redirect(url_for("jobs.job", key=job.key), 303)
+    row = queries.recording(session(), ref)
+    return have_done(intake.MEASURE, {"recording": row.ref, "who": current_user.name})
 
 
 @recordings.get("/interviews/new")
