@@ -6,6 +6,7 @@ import itertools
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from archive.tours.planning.detours import detour, gaps, walked
 from archive.tours.planning.problem import TENTHS, Choice, Problem
 
 
@@ -77,7 +78,8 @@ def additions(problem: Problem, stops: Sequence[Standing]) -> tuple[Addition, ..
 def _addition(problem: Problem, stops: Sequence[Standing], one: Choice, spare: int) -> Addition:
     if any(stop.station == one.station for stop in stops):
         return Addition(one.ref, one.station, one.tenths / TENTHS, max(0, one.tenths - spare) / TENTHS)
-    detours = [(_detour(problem, stops, one.station, at), at) for at in _gaps(problem, stops, one.station)]
+    route = [stop.station for stop in stops]
+    detours = [(detour(problem, route, one.station, at), at) for at in gaps(problem, route, one.station)]
     ways = [(steps, at) for steps, at in detours if steps is not None]
     if not ways:
         return Addition(
@@ -86,30 +88,6 @@ def _addition(problem: Problem, stops: Sequence[Standing], one: Choice, spare: i
     steps, at = min(ways)
     needed = one.tenths + steps
     return Addition(one.ref, one.station, needed / TENTHS, max(0, needed - spare) / TENTHS, at)
-
-
-def _gaps(problem: Problem, stops: Sequence[Standing], station: str) -> Iterable[int]:
-    """Where a new stop may come to stand without leaving the start or the finish, or breaking the order."""
-    first = 1 if stops and stops[0].station == problem.start else 0
-    last = len(stops) - (1 if len(stops) > first and stops[-1].station == problem.finish else 0)
-    for at in range(first, last + 1):
-        too_late = any((station, stop.station) in problem.before for stop in stops[:at])
-        too_early = any((stop.station, station) in problem.before for stop in stops[at:])
-        if not too_late and not too_early:
-            yield at
-
-
-def _detour(problem: Problem, stops: Sequence[Standing], station: str, at: int) -> int | None:
-    """The tenths that are walked more when a stop comes to stand at a place; None where there is no way."""
-    before = stops[at - 1].station if at else problem.start
-    after = stops[at].station if at < len(stops) else problem.finish
-    there, on = _walk(problem, before, station), _walk(problem, station, after)
-    straight = _walk(problem, before, after)
-    return None if there is None or on is None else there + on - (straight or 0)
-
-
-def _walk(problem: Problem, one: str | None, other: str | None) -> int | None:
-    return 0 if one is None or other is None or one == other else problem.walks.get((one, other))
 
 
 @dataclass(frozen=True)
@@ -126,7 +104,7 @@ class _Timed:
 def _timed(problem: Problem, stops: Sequence[Standing]) -> Iterator[_Timed]:
     before, clock = problem.start, 0
     for stop in stops:
-        steps = _walk(problem, before, stop.station)
+        steps = walked(problem, before, stop.station)
         clock += steps or 0
         wait = _wait(_choices(problem, stop), clock)
         begins = clock + (wait or 0)

@@ -10,6 +10,7 @@ from archive.evidence.queries import ShownStatement
 from archive.interviews.names import shown_text
 from archive.objects.clearance import ClearanceState, clearance_on
 from archive.tours.model import Stop, Telling, Tour
+from archive.tours.titles import shown_title
 
 
 @dataclass(frozen=True)
@@ -125,8 +126,8 @@ def told_items(
 def _item(telling: Telling, statements: Mapping[int, ShownStatement], names: dict[int, str], on: dt.date) -> ToldItem:
     shown = tuple(statements[row.id] for row in telling.statements if row.id in statements)
     machine = telling.demonstration.machine if telling.demonstration else None
-    title, advice = telling.title, ""
-    if telling.clip:
-        interview = telling.clip.recording.interview
-        title, advice = (shown_text(text, interview, names) for text in (title, telling.clip.content_advice))
-    return ToldItem(telling, title, advice, shown, clearance_on(machine.clearances, on) if machine else None)
+    clip = telling.clip
+    advice = shown_text(clip.content_advice, clip.recording.interview, names) if clip else ""
+    return ToldItem(
+        telling, shown_title(telling, names), advice, shown, clearance_on(machine.clearances, on) if machine else None
+    )

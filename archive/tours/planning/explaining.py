@@ -6,6 +6,7 @@ enough, the minutes over are told; where it would be, what else stands against i
 
 from __future__ import annotations
 
+from archive.tours.planning.detours import detour, gaps
 from archive.tours.planning.problem import TENTHS, Choice, Problem
 from archive.tours.planning.solution import LeftOut, Solution
 
@@ -37,11 +38,11 @@ def _left_out(problem: Problem, solution: Solution, one: Choice) -> LeftOut:
         return LeftOut(one.ref, one.station, GROUP_NOISE)
     if one.noise and heard > problem.guide_noise_left:
         return LeftOut(one.ref, one.station, GUIDE_NOISE, None, "guide")
-    detour = _cheapest(problem, solution, one.station)
-    if detour is None:
+    more = _cheapest(problem, solution, one.station)
+    if more is None:
         ordered = problem.before and _cheapest(problem, solution, one.station, ordered=False) is not None
         return LeftOut(one.ref, one.station, ORDER if ordered else NO_WAY, None, "follow_the_metal" if ordered else "")
-    over = one.tenths + detour - (problem.tenths - round(solution.minutes * TENTHS))
+    over = one.tenths + more - (problem.tenths - round(solution.minutes * TENTHS))
     if over > 0:
         minutes = over / TENTHS
         rest = BETTER if solution.proven else NOT_PROVEN
@@ -53,25 +54,8 @@ def _left_out(problem: Problem, solution: Solution, one: Choice) -> LeftOut:
 
 def _cheapest(problem: Problem, solution: Solution, station: str, *, ordered: bool = True) -> int | None:
     """The fewest tenths of walking more to stop at a station as well; None where it fits nowhere."""
-    round_ = [stop.station for stop in solution.stops]
-    if station in round_:
+    route = [stop.station for stop in solution.stops]
+    if station in route:
         return 0
-    first = 1 if problem.start else 0
-    last = len(round_) - (1 if problem.finish else 0)
-    costs = []
-    for at in range(first, last + 1):
-        earlier, later = round_[:at], round_[at:]
-        broken = any((station, one) in problem.before for one in earlier) or any(
-            (one, station) in problem.before for one in later
-        )
-        cost = _detour(problem, earlier[-1:], station, later[:1])
-        if cost is not None and not (ordered and broken):
-            costs.append(cost)
-    return min(costs, default=None)
-
-
-def _detour(problem: Problem, before: list[str], station: str, after: list[str]) -> int | None:
-    there = problem.walks.get((before[0], station)) if before else 0
-    on = problem.walks.get((station, after[0])) if after else 0
-    straight = problem.walks.get((before[0], after[0]), 0) if before and after and before != after else 0
-    return None if there is None or on is None else there + on - straight
+    costs = (detour(problem, route, station, at) for at in gaps(problem, route, station, ordered=ordered))
+    return min((cost for cost in costs if cost is not None), default=None)

@@ -13,7 +13,7 @@ from archive.errors import Conflict, Fault, NotFound, Unacceptable
 from archive.evidence.model import Statement
 from archive.evidence.queries import open_statement_ids
 from archive.interviews.model import Clip
-from archive.interviews.names import shown_names, shown_text
+from archive.interviews.names import shown_names
 from archive.interviews.queries import clip
 from archive.objects.model import Demonstration, MuseumObject
 from archive.objects.queries import demonstration, museum_object
@@ -27,6 +27,7 @@ from archive.tours.telling.asked import Asked, check, stamp_of, typed_minutes
 from archive.tours.telling.naming import new_ref
 from archive.tours.telling.queries import ref_was_given, telling
 from archive.tours.telling.sentences import lasting_minutes, spoken_minutes
+from archive.tours.titles import shown_title
 
 Record = TypeVar("Record")
 
@@ -89,11 +90,6 @@ def restore(session: Session, viewer: Viewer, ref: str) -> Telling:
     row = telling(session, viewer, ref)
     row.withdrawn = False
     return row
-
-
-def shown_title(row: Telling, names: dict[int, str]) -> str:
-    """Its title; that of a voice has its narrators under their shown names."""
-    return shown_text(row.title, row.clip.recording.interview, names) if row.clip else row.title
 
 
 def _with_title(asked: Asked, title: str) -> Asked:

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 from sqlalchemy.orm import Session
 
-from archive.interviews.names import shown_names, shown_text
 from archive.plan.model import Station
 from archive.plan.queries import stations
 from archive.rights.decisions import Viewer
@@ -21,6 +20,7 @@ from archive.tours.given.timing import RealStop, RealTour, real_tour
 from archive.tours.model import Outing, OutingEntry
 from archive.tours.queries import tellings
 from archive.web.desk.giving.words import words_as_json
+from archive.web.desk.titles import titles
 
 WRITTEN = ("question", "note", "incident")
 
@@ -98,10 +98,10 @@ def outing_page(
     """One outing; what was planned is named only as far as it is open today."""
     row = outing(session, key, account_id)
     by_ref = {station.ref: station for station in stations(session)}
-    titles = open_titles(session, viewer)
+    named = titles(session, viewer, tellings(session, viewer))
     real = _real(row)
     told = [
-        ToldStop(stop, by_ref.get(stop.planned.station), [titles[ref] for ref in stop.dropped if ref in titles])
+        ToldStop(stop, by_ref.get(stop.planned.station), [named[ref] for ref in stop.dropped if ref in named])
         for stop in real.stops
     ]
     return OutingPage(
@@ -113,15 +113,6 @@ def outing_page(
         written=[entry for entry in row.entries if entry.kind in WRITTEN],
         stations=by_ref,
     )
-
-
-def open_titles(session: Session, viewer: Viewer) -> dict[str, str]:
-    """The titles of the tellings open to the viewer, by reference, with people under their shown names."""
-    names = shown_names(session, viewer)
-    return {
-        row.ref: shown_text(row.title, row.clip.recording.interview, names) if row.clip else row.title
-        for row in tellings(session, viewer)
-    }
 
 
 def counted(row: Outing) -> list[OutingEntry]:

@@ -21,9 +21,9 @@ from archive.tours.queries import steps_of, tellings, version_of
 from archive.tours.sheet import TimedStop, ToldItem, TourSheet
 from archive.web.desk.pages import tour_page
 from archive.web.desk.planning.standing import problem_as_it_stands, standings
-from archive.web.desk.planning.titles import titles
 from archive.web.desk.planning.words import how_sure
 from archive.web.desk.strip import Strip
+from archive.web.desk.titles import titles
 from archive.web.desk.walk import WalkedFloor
 
 

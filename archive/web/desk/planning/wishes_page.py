@@ -22,8 +22,8 @@ from archive.tours.model import THEMES, Telling, Tour
 from archive.tours.queries import tellings
 from archive.tours.wishes import LANGUAGE, Wishes
 from archive.web.desk.planning.filled import Filled
-from archive.web.desk.planning.titles import kind_words, titles
 from archive.web.desk.planning.words import field_words
+from archive.web.desk.titles import kind_words, titles
 
 _NO_FAULTS: tuple[Fault, ...] = ()
 _PLACES = ("finish", "follow_the_metal", "closed_rooms")

@@ -21,9 +21,9 @@ from archive.store.model import Change, Collection
 from archive.store.queries import collection
 from archive.tours.model import Telling
 from archive.tours.telling.asked import Asked, asked_like, stamp_of
-from archive.tours.telling.edits import shown_title
 from archive.tours.telling.queries import demonstrations, last_change, telling
 from archive.tours.telling.sentences import lasting_minutes
+from archive.tours.titles import shown_title
 from archive.web.desk.telling import words
 from archive.web.desk.telling.looked_page import LookedPage, looked_asked
 

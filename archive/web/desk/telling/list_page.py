@@ -15,9 +15,9 @@ from archive.rights.decisions import Viewer
 from archive.store.model import Collection
 from archive.store.queries import collection
 from archive.tours.model import Telling
-from archive.tours.telling.edits import shown_title
 from archive.tours.telling.judging import grave_count
 from archive.tours.telling.queries import every_telling, judged_telling
+from archive.tours.titles import shown_title
 from archive.web.desk.telling import words
 
 

@@ -7,19 +7,16 @@ from collections.abc import Iterable
 from flask_babel import gettext as _
 from sqlalchemy.orm import Session
 
-from archive.interviews.names import shown_names, shown_text
+from archive.interviews.names import shown_names
 from archive.rights.decisions import Viewer
 from archive.tours.model import Telling
+from archive.tours.titles import shown_title
 
 
 def titles(session: Session, viewer: Viewer, rows: Iterable[Telling]) -> dict[str, str]:
     """The titles by reference; those of voices have their narrators under their shown names."""
     names = shown_names(session, viewer)
-    return {row.ref: _title(row, names) for row in rows}
-
-
-def _title(row: Telling, names: dict[int, str]) -> str:
-    return row.title if row.clip is None else shown_text(row.title, row.clip.recording.interview, names)
+    return {row.ref: shown_title(row, names) for row in rows}
 
 
 def kind_words(kind: str) -> str:
