@@ -9,11 +9,11 @@ from sqlalchemy.orm import Session
 
 from archive.objects.clearance import clearance_on
 from archive.plan.queries import out_of_use_on
-from archive.plan.ways import Needs, Party, ways_of
+from archive.plan.ways import ways_of
 from archive.rights.decisions import Viewer
-from archive.store.queries import collection
 from archive.tours.model import Telling, Tour
 from archive.tours.queries import telling_ids
+from archive.tours.walking import walking_needs, walking_party
 
 # What is closed is not told of: not which telling, not which voice, and not that it was ever another.
 NO_LONGER_OPEN = "Something on this tour may no longer be told. Plan the rest again."
@@ -62,8 +62,7 @@ def _closed_places(session: Session, viewer: Viewer, tour: Tour) -> Iterator[str
 
 def _ways(session: Session, viewer: Viewer, tour: Tour) -> Iterator[str]:
     """Ways that are not there that day for this group."""
-    party = Party(tour.group_size, collection(session).walking_pace_m_per_s)
-    needs = Needs(**{name: name.replace("_", "-") in tour.needs for name in ("step_free", "narrow", "no_lift")})
+    party, needs = walking_party(session, tour.group_size), walking_needs(tour.needs)
     ways = ways_of(session, viewer.on)
     for one, other in itertools.pairwise(stop.station for stop in tour.stops):
         if one.ref != other.ref and ways.leg(one.ref, other.ref, needs, party) is None:

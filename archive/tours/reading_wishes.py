@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
-import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
 from archive.errors import Fault
 from archive.tours.model import THEMES
 from archive.values.dayclock import DAY_MINUTES, read_minute
+from archive.values.identifiers import is_ref
 
-_REF = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,63}")
 _MOST_REFS = 500
 HEAVIEST = 3
 
@@ -160,9 +159,7 @@ class WishReader:
         return minute
 
     def _refs(self, field: str, given: Any) -> tuple[str, ...]:
-        if not isinstance(given, list | tuple) or not all(
-            isinstance(one, str) and _REF.fullmatch(one) for one in given
-        ):
+        if not isinstance(given, list | tuple) or not all(isinstance(one, str) and is_ref(one) for one in given):
             self.fault(
                 field, f"{_said(given)} is not a list of references", "Write each reference as the collection does"
             )

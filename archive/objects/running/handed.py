@@ -8,9 +8,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from archive.errors import Fault, Unacceptable
+from archive.values.identifiers import REF
 
 _KEY = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{7,63}")
-_REF = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,63}")
 MOST_MINUTES = 24 * 60.0
 MOST_WORDS, MOST_CHECKS = 4000, 60
 BY_HAND = "hand-"
@@ -45,15 +45,15 @@ def read_run(data: object, *, latest: dt.datetime) -> HandedRun:
     started = reader.moment("started_at", latest)
     run = HandedRun(
         key=reader.word("key", _KEY, "8 to 64 letters, digits and hyphens"),
-        machine=reader.word("machine", _REF, "An accession number"),
-        demonstration=reader.word("demonstration", _REF, "The reference of a demonstration"),
-        operator=reader.word("operator", _REF, "The reference of a person"),
+        machine=reader.word("machine", REF, "An accession number"),
+        demonstration=reader.word("demonstration", REF, "The reference of a demonstration"),
+        operator=reader.word("operator", REF, "The reference of a person"),
         started_at=started.astimezone(dt.UTC).replace(tzinfo=None, microsecond=0),
         day=started.date(),
         minutes=reader.minutes("minutes"),
         confirmed=reader.texts("confirmed"),
         faults=reader.text("faults"),
-        outing=reader.word("outing", _REF, "The key of an outing", required=False),
+        outing=reader.word("outing", REF, "The key of an outing", required=False),
     )
     if reader.faults:
         raise Unacceptable(reader.faults, "The run")

@@ -14,10 +14,9 @@ from archive.interviews.names import shown_names
 from archive.objects.model import Demonstration
 from archive.plan.model import Floor
 from archive.plan.queries import floors
-from archive.plan.ways import Leg, Needs, Party, ways_of
+from archive.plan.ways import Leg, ways_of
 from archive.reckoners.noise_field.outlines import inside
 from archive.rights.decisions import Viewer
-from archive.store.queries import collection
 from archive.tours.day.itinerary import Itinerary, RoomsBetween, itinerary_of
 from archive.tours.day.problem import TENTHS, DayProblem, Going, Rules
 from archive.tours.day.queries import departures
@@ -26,6 +25,7 @@ from archive.tours.heard import Heard, heard_levels
 from archive.tours.model import Departure, Tour
 from archive.tours.queries import telling_ids, tours
 from archive.tours.sheet import TourSheet, tour_sheet
+from archive.tours.walking import walking_needs, walking_party
 
 
 @dataclass(frozen=True)
@@ -110,9 +110,7 @@ def _levels(heard: Heard, shown: Sequence[Demonstration]) -> dict[tuple[str, str
 
 def _rooms_between(session: Session, tour: Tour, row: Departure, levels: Sequence[Floor]) -> RoomsBetween:
     ways = ways_of(session, row.day)
-    party = Party(row.group_size, collection(session).walking_pace_m_per_s)
-    words = set(tour.needs)
-    needs = Needs(step_free="step-free" in words, narrow="narrow" in words, no_lift="no-lift" in words)
+    party, needs = walking_party(session, row.group_size), walking_needs(tour.needs)
 
     def between(start: str, finish: str) -> list[tuple[str, float]]:
         leg = ways.leg(start, finish, needs, party)

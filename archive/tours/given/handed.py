@@ -11,6 +11,7 @@ from typing import Any, TypeVar
 from archive.errors import Fault, Unacceptable
 from archive.tours.given.planned import PlannedStop, PlannedTelling
 from archive.tours.model import ENTRY_KINDS
+from archive.values.identifiers import REF
 
 TAKEN_BACK = "taken back"
 MOST_ENTRIES, MOST_STOPS, MOST_TELLINGS = 2000, 100, 50
@@ -18,7 +19,6 @@ LONGEST_TEXT = 2000
 LARGEST_GROUP = 500
 KEY = re.compile(r"[a-z0-9]{16,40}", re.ASCII)
 ENTRY_KEY = re.compile(r"[a-z0-9]{16,40}\.[a-z0-9.]{1,23}", re.ASCII)
-REF = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,63}", re.ASCII)
 
 Value = TypeVar("Value")
 

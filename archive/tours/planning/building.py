@@ -16,13 +16,13 @@ from archive.plan.ways import Needs, Party, Ways, ways_of
 from archive.processes.model import Process
 from archive.processes.queries import processes
 from archive.rights.decisions import Viewer
-from archive.store.queries import collection
 from archive.tours.heard import MILLION, Heard, heard_levels, noise_of
 from archive.tours.model import DEPTHS, Telling
 from archive.tours.planning.bars import Bar, Facts, station_bar, telling_bar
 from archive.tours.planning.problem import TENTHS, Barred, Choice, Clash, Place, Problem
 from archive.tours.planning.strands import Pairs, closure
 from archive.tours.queries import captioned_clips, departures_of, telling_ids, tellings_to_plan
+from archive.tours.walking import walking_party
 from archive.tours.wishes import Wishes
 
 # The order of the tellings at one stop: see it explained, see it run, hear it, hold it, talk about it; each first at a
@@ -44,7 +44,7 @@ def ways_for(session: Session, wishes: Wishes) -> tuple[Ways, Needs, Party]:
         heard = heard_levels(session, wishes.date)
         rooms_of = {ref: room for ref, room in heard.stands_in.items() if ref in heard.cleared}
         noisy = frozenset(room for ref, room in rooms_of.items() if heard.in_room.get(ref, {}).get(room, 0) >= NOISY_DB)
-    party = Party(wishes.group_size, collection(session).walking_pace_m_per_s)
+    party = walking_party(session, wishes.group_size)
     return ways_of(session, wishes.date, noisy_rooms=noisy), needs_of(wishes), party
 
 

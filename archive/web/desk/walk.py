@@ -13,10 +13,9 @@ from sqlalchemy.orm import Session
 from archive.plan.drawing import Drawing, Frame, drawing_of, frame_around
 from archive.plan.model import Floor
 from archive.plan.queries import floors
-from archive.plan.ways import Leg, Needs, Party, Spot, ways_of
-from archive.store.queries import collection
-from archive.tours.model import Tour
+from archive.plan.ways import Spot
 from archive.tours.sheet import TimedStop, TourSheet
+from archive.tours.walking import tour_legs
 
 # An arrow stands short of the middle, so that there and back again are two arrows and not a cross.
 _ARROW_AT = 0.42
@@ -60,29 +59,6 @@ def walked_floors(session: Session, sheet: TourSheet, on: dt.date) -> Sequence[W
     by_ref = {floor.ref: floor for floor in floors(session)}
     order = dict.fromkeys(timed.stop.station.room.floor.ref for timed in sheet.stops)
     return [_walked(by_ref[ref], runs, sheet) for ref in order]
-
-
-def tour_legs(
-    session: Session, sheet: TourSheet, on: dt.date, noisy_rooms: frozenset[str] = frozenset()
-) -> list[Leg | None]:
-    """The way from each stop to the next, by the tour's needs; None where there is none on that day."""
-    ways = ways_of(session, on, noisy_rooms=noisy_rooms)
-    tour = sheet.tour
-    party = Party(tour.group_size, collection(session).walking_pace_m_per_s)
-    refs = [timed.stop.station.ref for timed in sheet.stops]
-    return [ways.leg(one, other, walking_needs(tour), party) for one, other in itertools.pairwise(refs)]
-
-
-def tour_directions(session: Session, sheet: TourSheet, on: dt.date) -> list[tuple[str, ...]]:
-    """For each stop the sentences that lead to it from the one before; none for the first."""
-    legs = tour_legs(session, sheet, on)
-    return [(), *(leg.directions if leg else () for leg in legs)][: len(sheet.stops)]
-
-
-def walking_needs(tour: Tour) -> Needs:
-    """A tour's needs, as far as they bear on its ways."""
-    words = set(tour.needs)
-    return Needs("step-free" in words, "narrow" in words, "no-lift" in words, "quiet" in words)
 
 
 def _walked(floor: Floor, legs: Sequence[Sequence[Spot]], sheet: TourSheet) -> WalkedFloor:

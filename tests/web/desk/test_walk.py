@@ -4,18 +4,27 @@ from __future__ import annotations
 
 import pytest
 from shapely.geometry import LineString, Polygon
+from sqlalchemy.orm import Session
 
 from archive.plan.edits import back_in_use, put_out_of_use
 from archive.plan.queries import floors, obstacles
 from archive.rights.decisions import Purpose, Role, Viewer
 from archive.store.session import Store
 from archive.tours.queries import tour
+from archive.tours.sheet import TourSheet
+from archive.tours.walking import tour_legs
+from archive.web.desk.giving.floor import floor_stops
 from archive.web.desk.pages import tour_sheet_of
-from archive.web.desk.walk import tour_directions, tour_legs, walked_floors
+from archive.web.desk.walk import walked_floors
 from tests.conftest import TODAY
 
 GUIDE = Viewer(Role.GUIDE, Purpose.TOUR, TODAY)
 TOURS = ["t-families", "t-school", "t-metal", "t-quiet"]
+
+
+def tour_directions(session: Session, sheet: TourSheet) -> list[tuple[str, ...]]:
+    """What the sheet and the giving page say on the way to each stop."""
+    return [stop.directions for stop in floor_stops(session, GUIDE, sheet)]
 
 
 @pytest.mark.parametrize("ref", TOURS)
@@ -43,7 +52,7 @@ def test_each_stop_has_what_is_said_on_the_way_to_it(demo_home: Store, ref: str)
     """Nothing for the first, sentences for each other one, the last of them naming where one comes to."""
     with demo_home.session() as session:
         sheet = tour_sheet_of(session, GUIDE, tour(session, ref))
-        told = tour_directions(session, sheet, TODAY)
+        told = tour_directions(session, sheet)
         names = [timed.stop.station.name for timed in sheet.stops]
     assert told[0] == ()
     assert len(told) == len(names)
@@ -56,7 +65,7 @@ def test_a_step_free_tour_is_led_by_the_lift(demo_home: Store) -> None:
     """The quiet and step-free tour never takes a stair, and what it is told has no step in it."""
     with demo_home.session() as session:
         sheet = tour_sheet_of(session, GUIDE, tour(session, "t-quiet"))
-        words = " ".join(sentence for told in tour_directions(session, sheet, TODAY) for sentence in told)
+        words = " ".join(sentence for told in tour_directions(session, sheet) for sentence in told)
     assert "step" not in words
     assert "stair" not in words
 
@@ -66,7 +75,7 @@ def test_where_no_way_is_left_no_line_is_drawn(home: Store) -> None:
     with home.changing("tests") as session:
         closed = put_out_of_use(session, "door", "d-shop", TODAY, TODAY, "The lock is being mended.")
         sheet = tour_sheet_of(session, GUIDE, tour(session, "t-short"))
-        legs, told = tour_legs(session, sheet, TODAY), tour_directions(session, sheet, TODAY)
+        legs, told = tour_legs(session, sheet, TODAY), tour_directions(session, sheet)
         rooms = [timed.stop.station.room.ref for timed in sheet.stops]
         back_in_use(session, closed.id, TODAY)
     barred = ["shop" in pair and pair != ("shop", "shop") for pair in zip(rooms, rooms[1:], strict=False)]

@@ -10,11 +10,10 @@ from sqlalchemy.orm import Session
 
 from archive.errors import Fault, Unacceptable
 from archive.plan.queries import amenities
-from archive.plan.ways import Needs, Party, ways_of
 from archive.rights.decisions import Viewer
-from archive.store.queries import collection
 from archive.tours.given.near import NearPlace, near
 from archive.tours.sheet import TimedStop, TourSheet
+from archive.tours.walking import tour_legs
 
 
 @dataclass(frozen=True)
@@ -29,16 +28,10 @@ class FloorStop:
 
 def floor_stops(session: Session, viewer: Viewer, sheet: TourSheet) -> Sequence[FloorStop]:
     """The stops of a sheet with ways for the tour's needs; where there is no way the directions are left out."""
-    wanted = set(sheet.tour.needs)
-    needs = Needs(*(need in wanted for need in ("step-free", "narrow", "no-lift", "quiet")))
-    party = Party(sheet.tour.group_size, collection(session).walking_pace_m_per_s)
-    ways, places = ways_of(session, viewer.on), amenities(session)
-    stops = []
-    for before, timed in zip((None, *sheet.stops), sheet.stops, strict=False):
-        here = timed.stop.station
-        leg = ways.leg(before.stop.station.ref, here.ref, needs, party) if before else None
+    places, stops = amenities(session), []
+    for leg, timed in zip((None, *tour_legs(session, sheet, viewer.on)), sheet.stops, strict=False):
         directions, metres = (leg.directions, leg.metres) if leg else ((), None)
-        stops.append(FloorStop(timed, directions, metres, near(here, places)))
+        stops.append(FloorStop(timed, directions, metres, near(timed.stop.station, places)))
     return stops
 
 
