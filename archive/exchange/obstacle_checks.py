@@ -6,8 +6,9 @@ import shapely
 from shapely import Point as Spot
 from shapely import Polygon
 
-from archive.exchange.draft import ObstacleDraft, PlanDraft
+from archive.exchange.draft import PlanDraft
 from archive.exchange.faults import FaultList, shown
+from archive.exchange.outlines import polygon_of
 
 # Machines are drawn up to the walls' strokes: so much of one may reach over its room's edge, in square metres.
 OUTSIDE_M2 = 0.05
@@ -21,7 +22,7 @@ def check_obstacles(plan: PlanDraft, rooms: dict[str, Polygon], scales: dict[str
     standing: dict[str, list[Polygon]] = {}
     for obstacle in plan.obstacles:
         room, scale = rooms.get(obstacle.room), scales.get(obstacle.room, 0.0)
-        shape = _shape(obstacle, faults)
+        shape = polygon_of(obstacle, "obstacle", "Draw it as one simple outline, or as a group of shapes", faults)
         if room is None or shape is None or not scale:
             continue
         standing.setdefault(obstacle.room, []).append(shape)
@@ -33,17 +34,6 @@ def check_obstacles(plan: PlanDraft, rooms: dict[str, Polygon], scales: dict[str
     blocked = {room: shapely.union_all(shapes) for room, shapes in standing.items()}
     _check_stations(plan, rooms, blocked, scales, faults)
     _check_doors(plan, blocked, faults)
-
-
-def _shape(obstacle: ObstacleDraft, faults: FaultList) -> Polygon | None:
-    if len(obstacle.outline) < 3:
-        return None
-    shape = Polygon(obstacle.outline)
-    if not shape.is_valid or shape.area == 0:
-        found = f"the outline of obstacle {shown(obstacle.ref)} crosses itself or is flat"
-        faults.add(obstacle.origin, found, "Draw it as one simple outline, or as a group of shapes")
-        return None
-    return shape
 
 
 def _check_stations(

@@ -11,6 +11,7 @@ from shapely import Polygon, STRtree
 from archive.exchange.draft import Draft, PlanDraft, Point, RoomDraft
 from archive.exchange.faults import FaultList, shown
 from archive.exchange.obstacle_checks import check_obstacles
+from archive.exchange.outlines import polygon_of
 
 # Drawn by hand, two rooms may share a strip along their wall: up to 100 square centimetres.
 OVERLAP_M2 = 0.01
@@ -33,7 +34,11 @@ def label_point(outline: Sequence[Point]) -> Point:
 def check_plan(plan: PlanDraft, faults: FaultList) -> None:
     """Tell what cannot be so."""
     scales = {floor.ref: floor.metres_per_unit for floor in plan.floors}
-    shapes = {room.ref: shape for room in plan.rooms if (shape := _shape(room, faults)) is not None}
+    shapes = {
+        room.ref: shape
+        for room in plan.rooms
+        if (shape := polygon_of(room, "room", "Draw it as one simple outline", faults)) is not None
+    }
     floors = {room.ref: room.floor for room in plan.rooms}
     _check_overlaps(plan, shapes, scales, faults)
     for what, room, spot, draft in _spots(plan):
@@ -50,17 +55,6 @@ def check_plan(plan: PlanDraft, faults: FaultList) -> None:
             if away > DOOR_M:
                 found = f"the door {shown(door.ref)} is {away:.1f} m from the edge of room {shown(room)}"
                 faults.add(door.origin, found, f"A door lies within {DOOR_M} m of the edge of both its rooms")
-
-
-def _shape(room: RoomDraft, faults: FaultList) -> Polygon | None:
-    if len(room.outline) < 3:
-        return None
-    polygon = Polygon(room.outline)
-    if not polygon.is_valid or polygon.area == 0:
-        found = f"the outline of room {shown(room.ref)} crosses itself or is flat"
-        faults.add(room.origin, found, "Draw it as one simple outline")
-        return None
-    return polygon
 
 
 def _check_overlaps(plan: PlanDraft, shapes: dict[str, Polygon], scales: dict[str, float], faults: FaultList) -> None:
