@@ -15,7 +15,7 @@ from archive.objects.running.line import line_of
 from archive.objects.running.sounding import house_of, machine_of, spot_of
 from archive.plan.model import Room, Station
 from archive.plan.queries import doors, floors, stations
-from archive.reckoners.hazard.noise_law import LOWER, LOWER_ACTION_DB, UPPER
+from archive.reckoners.hazard.noise_law import LOWER, LOWER_ACTION_DB
 from archive.reckoners.noise_field.field import Field
 from archive.store.freshness import memory
 
@@ -54,11 +54,6 @@ def heard_levels(session: Session, on: dt.date) -> Heard:
 def share_of_day(level_db: float, minutes: float) -> float:
     """The share of a day at the lower action value, 80 dB(A) for 8 hours, that some minutes take up."""
     return minutes / 60 / LOWER.hours_allowed(level_db)
-
-
-def share_of_upper(level_db: float, minutes: float) -> float:
-    """The share of a day at the upper action value, 85 dB(A) for 8 hours, that some minutes take up."""
-    return minutes / 60 / UPPER.hours_allowed(level_db)
 
 
 def noise_of(heard: Heard, demonstration: Demonstration, minutes: float) -> int:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
@@ -104,9 +103,3 @@ def _quiet_before(word: int, anchors: Anchors, sound: Listening) -> int:
     if word - 1 in anchors:
         earliest = max(earliest, anchors[word - 1].end_ms - 20)
     return min(start, max(0, sound.quietest(max(0, earliest), start)))
-
-
-def piece_at(pieces: Sequence[Piece], word: int) -> Piece | None:
-    """The piece that a word lies in."""
-    at = bisect_right([piece.words[0] for piece in pieces], word) - 1
-    return pieces[at] if at >= 0 and word in pieces[at].words else None

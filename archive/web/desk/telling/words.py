@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from flask_babel import gettext as _
 
-from archive.evidence.standing import Standing
 from archive.tours.telling.judging import Trouble, Warning
 
 
@@ -93,11 +92,6 @@ def warning_words(warning: Warning) -> tuple[str, str]:
         ),
     }
     return said[warning.trouble]
-
-
-def standing_words(standing: Standing) -> str:
-    """A standing in words."""
-    return standing.value
 
 
 def reading_words(ease: float) -> str:
