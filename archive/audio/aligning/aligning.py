@@ -10,7 +10,6 @@ from tempfile import TemporaryDirectory
 from archive.audio.aligning.anchoring import anchors_of
 from archive.audio.aligning.decoder import DICTIONARY, MODEL, SAMPLES
 from archive.audio.aligning.gaps import gaps_between, pace_ms, unheard_lines, untold_gaps, untold_spans
-from archive.audio.aligning.kept_work import KeptWork
 from archive.audio.aligning.language_model import write_language_model
 from archive.audio.aligning.lexicon import Lexicon, write_dictionary
 from archive.audio.aligning.listening import Listening, listen
@@ -20,6 +19,7 @@ from archive.audio.aligning.spans import Piece, pieces_of
 from archive.audio.aligning.text import Text, text_of
 from archive.audio.aligning.windows import windows_of
 from archive.audio.aligning.workers import Asked, Workers, workers
+from archive.audio.kept_work import KeptWork
 from archive.errors import Fault, Unacceptable
 
 # How the work is shared out: reading, hearing, laying.
@@ -69,17 +69,14 @@ def _unacceptable(found: str, allowed: str) -> Unacceptable:
 def _hear(listeners: Workers, sound: Listening, work: KeptWork, progress: Progress, stop: Stop) -> list[Heard]:
     """The words of all windows in order; those that were heard before a kill are taken as they are."""
     windows = windows_of(sound)
-    done = work.heard()
-    left = [
-        Asked(at, window.start_ms, window.end_ms)
-        for at, window in enumerate(windows)
-        if (window.start_ms, window.end_ms) not in done
-    ]
+    done = {window: [Heard(*word) for word in words] for window, words in work.heard().items()}
+    left = [Asked(at, window.start_ms, window.end_ms) for at, window in enumerate(windows) if window not in done]
     for asked, words in listeners.ask(left, stop):
-        done[asked.start_ms, asked.end_ms] = words or []
-        work.keep(asked.start_ms, asked.end_ms, words or [])
+        window = windows[asked.key]
+        done[window] = words or []
+        work.keep(window, [(word.word, word.start_ms, word.end_ms) for word in done[window]])
         progress(_READ + (_HEARD - _READ) * len(done) / len(windows), "Listening for the words.")
-    return [word for window in windows for word in done[window.start_ms, window.end_ms]]
+    return [word for window in windows for word in done[window]]
 
 
 def _aligned(

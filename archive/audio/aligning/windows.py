@@ -1,4 +1,4 @@
-"""A sound cut into windows of 12 to 25 s for a first hearing, at pauses where there are any."""
+"""A sound cut into windows, of 12 to 25 s unless other lengths are asked for, at pauses where there are any."""
 
 from __future__ import annotations
 
@@ -9,21 +9,21 @@ SHORTEST_MS, LONGEST_MS = 12_000, 25_000
 _LEAST_SPEECH_MS = 200
 
 
-def windows_of(sound: Listening) -> list[Span]:
+def windows_of(sound: Listening, shortest_ms: int = SHORTEST_MS, longest_ms: int = LONGEST_MS) -> list[Span]:
     """The windows in order; those without speech are left out."""
     found = []
     start = 0
     while start < sound.duration_ms:
-        end = sound.duration_ms if sound.duration_ms - start <= LONGEST_MS else _cut(sound, start)
+        left = sound.duration_ms - start
+        end = sound.duration_ms if left <= longest_ms else _cut(sound, start + shortest_ms, start + longest_ms)
         if sound.speech_ms(start, end) >= _LEAST_SPEECH_MS:
             found.append(Span(start, end))
         start = end
     return found
 
 
-def _cut(sound: Listening, start_ms: int) -> int:
-    """Where a window that starts here ends: in the middle of the longest pause in reach, or at the quietest point."""
-    first, last = start_ms + SHORTEST_MS, start_ms + LONGEST_MS
+def _cut(sound: Listening, first: int, last: int) -> int:
+    """Where a window ends: in the middle of the longest pause in reach, or at the quietest point."""
     reach = [pause for pause in sound.pauses if first <= (pause.start_ms + pause.end_ms) // 2 <= last]
     if reach:
         longest = max(reach, key=lambda pause: pause.length_ms)

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from archive.audio.aligning.kept_work import KeptWork
 from archive.audio.aligning.model import GivenLine, Heard
 from archive.audio.aligning.placing import in_order, place_lines
 from archive.audio.aligning.text import text_of
@@ -79,20 +76,6 @@ def test_lines_never_overlap(data: st.DataObject) -> None:
     assert all(0 <= line.start_ms < line.end_ms <= 10_000 for line in found)
     assert all(one.end_ms <= other.start_ms for one, other in zip(found, found[1:], strict=False))
     assert all(0 <= line.confidence <= 1 for line in found)
-
-
-def test_finished_work_is_found_again(tmp_path: Path) -> None:
-    """What was heard is there after a kill, a line cut short apart; for another text it is thrown away."""
-    source = tmp_path / "sound.wav"
-    source.write_bytes(b"sound")
-    work = KeptWork(tmp_path / "work", source, ["the words"])
-    work.keep(0, 9_000, [Heard("tup", 100, 300)])
-    with (tmp_path / "work" / "heard.jsonl").open("a") as file:
-        file.write("[9000, 18000, [[")
-    again = KeptWork(tmp_path / "work", source, ["the words"])
-    again.keep(18_000, 27_000, [])
-    assert again.heard() == {(0, 9_000): [Heard("tup", 100, 300)], (18_000, 27_000): []}
-    assert KeptWork(tmp_path / "work", source, ["other words"]).heard() == {}
 
 
 @pytest.mark.parametrize("starts", [[5, 5, 5], [9, 1, 4]])

@@ -1,20 +1,21 @@
-"""What an alignment has finished, kept in a folder, so that after a kill it goes on from there."""
+"""What a long piece of listening has finished, kept in a folder, so that after a kill it goes on from there."""
 
 from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from pathlib import Path
+from typing import Any
 
-from archive.audio.aligning.model import Heard
+from archive.values.timecode import Span
 
 _HEARD = "heard.jsonl"
 _MADE_FOR = "made-for"
 
 
 class KeptWork:
-    """A folder of work for one sound and one text; what it holds of another is thrown away."""
+    """A folder of work for one sound and what was told of it; what it holds of another is thrown away."""
 
     def __init__(self, folder: Path, source: Path, told: Iterable[str]) -> None:
         self.folder = folder
@@ -25,21 +26,21 @@ class KeptWork:
             (folder / _HEARD).unlink(missing_ok=True)
             made_for.write_text(mark, "ascii")
 
-    def heard(self) -> dict[tuple[int, int], list[Heard]]:
-        """The windows that were heard already; a line that a kill cut short is passed over."""
+    def heard(self) -> dict[Span, list[list[Any]]]:
+        """The words of the stretches that were heard already; a line that a kill cut short is passed over."""
         place = self.folder / _HEARD
-        found: dict[tuple[int, int], list[Heard]] = {}
+        found: dict[Span, list[list[Any]]] = {}
         for line in place.read_text("utf-8").splitlines() if place.is_file() else ():
             try:
                 start, end, words = json.loads(line)
             except ValueError:
                 continue
-            found[start, end] = [Heard(*word) for word in words]
+            found[Span(start, end)] = words
         return found
 
-    def keep(self, start_ms: int, end_ms: int, words: Iterable[Heard]) -> None:
-        """Add a window. Each begins on a line of its own, whatever a kill left of the one before."""
-        told = [start_ms, end_ms, [[each.word, each.start_ms, each.end_ms] for each in words]]
+    def keep(self, heard_in: Span, words: Iterable[Sequence[Any]]) -> None:
+        """Add a stretch. Each begins on a line of its own, whatever a kill left of the one before."""
+        told = [heard_in.start_ms, heard_in.end_ms, [list(word) for word in words]]
         with (self.folder / _HEARD).open("a", encoding="utf-8") as file:
             file.write(f"\n{json.dumps(told)}\n")
 

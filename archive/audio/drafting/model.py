@@ -1,0 +1,41 @@
+"""What goes into a draft and what comes out of it. Times are whole milliseconds."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+# Below this mean probability of its words, a person should look at a line first.
+DOUBTFUL_BELOW = 0.7
+
+
+@dataclass(frozen=True)
+class SaidWord:
+    """A word as the model writes it, with its punctuation; when it is said, and how probable the model finds it."""
+
+    word: str
+    start_ms: int
+    end_ms: int
+    probability: float
+
+
+@dataclass(frozen=True)
+class DraftLine:
+    """A line of a draft; `confidence`, 0 to 1, is the mean probability of its words."""
+
+    start_ms: int
+    end_ms: int
+    text: str
+    confidence: float
+
+    @property
+    def doubtful(self) -> bool:
+        """Whether a person should look at it first."""
+        return self.confidence < DOUBTFUL_BELOW
+
+
+# Gets samples, 16,000 a second, from -1 to 1, and gives words with times from their start, some at a time.
+Recogniser = Callable[[NDArray[np.float32]], Iterator[Sequence[SaidWord]]]
