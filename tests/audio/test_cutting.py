@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import av
@@ -12,8 +12,8 @@ import soundfile
 from scipy.signal import correlate
 
 from archive.audio.access import make_copies
-from archive.audio.cutting import FADE_MS, cut, loudness_of, shared_level
-from archive.audio.loudness import LoudnessMeter
+from archive.audio.cutting import FADE_MS, cut, levels_of, loudness_of, shared_level
+from archive.audio.loudness import LoudnessMeter, gain_to
 from archive.audio.masking import mask
 from archive.audio.probe import probe
 from archive.audio.reading import open_sound
@@ -26,15 +26,17 @@ Wave = np.ndarray
 
 
 def test_refusals(make_sound: MakeSound, tmp_path: Path) -> None:
-    """A form that is none, a clip without end, and one past the end of the sound are refused with what is allowed."""
+    """A form that is none and a clip past the end of the sound are refused with what is allowed, and leave nothing."""
     source = make_sound("short.wav", np.zeros(48_000))
     for target, span, words in (
         ("a.flac", Span(0, 500), r"\.wav, \.webm, \.mp3, \.m4a"),
-        ("a.wav", Span(0, 3_600_000), "up to 30 minutes"),
         ("a.wav", Span(2000, 3000), "ends before 0:02"),
     ):
         with pytest.raises(OutOfRange, match=words):
             cut(source, tmp_path / target, span)
+    assert sorted(tmp_path.glob("a.*")) == []
+    with pytest.raises(OutOfRange, match="up to 30 minutes"):
+        levels_of(source, Span(0, 3_600_000))
 
 
 @pytest.mark.parametrize("suffix", [".wav", ".flac"])
@@ -124,6 +126,13 @@ def _loudness(path: Path) -> float:
     return found
 
 
+def _cut_to(level: float, source: Path, target: Path, span: Span, closed: Sequence[Span] = ()) -> float:
+    """The clip brought to a level as far as its true peak allows; the gain is given back."""
+    gain = gain_to(level, loudness_of(source, span, closed=closed))
+    cut(source, target, span, closed=closed, gain_db=gain)
+    return gain
+
+
 def _spoken_master(make_sound: MakeSound) -> Path:
     soft, loud = spoken(20, 1) * 0.1, spoken(20, 2)
     return make_sound("levels.wav", np.concatenate([soft, loud]), 48_000, "PCM_24")
@@ -139,7 +148,7 @@ def test_clips_of_a_tour_are_level(make_sound: MakeSound, tmp_path: Path, suffix
     heard = []
     for number, span in enumerate(spans):
         target = tmp_path / f"{number}{suffix}"
-        cut(source, target, span, level_to=level)
+        _cut_to(level, source, target, span)
         heard.append(_loudness(target))
     assert heard[0] == pytest.approx(heard[1], abs=0.5)
     assert heard[0] == pytest.approx(level, abs=1.0)
@@ -150,7 +159,7 @@ def test_gain_is_limited_by_the_true_peak(make_sound: MakeSound, tmp_path: Path)
     samples = spoken(10, 3) * 0.02
     samples[200_000:200_010] = 0.5
     source = make_sound("knock.wav", samples)
-    gain = cut(source, tmp_path / "a.wav", Span(0, 10_000), level_to=-23)
+    gain = _cut_to(-23, source, tmp_path / "a.wav", Span(0, 10_000))
     assert 3 < gain < 5.1
     with open_sound(tmp_path / "a.wav") as sound:
         meter = LoudnessMeter(sound.rate, sound.channel_names)
@@ -168,7 +177,7 @@ def test_what_is_closed_has_no_say_in_the_level(make_sound: MakeSound, tmp_path:
         samples = spoken(10, 9) * 0.2
         samples[48_000 * 4 : 48_000 * 6] = spoken(2, seed) * seed * 0.4
         source, target = make_sound(f"closed-level-{seed}.wav", samples), tmp_path / f"{seed}.webm"
-        gain = cut(source, target, Span(1000, 9000), closed=[Span(4000, 6000)], level_to=-23)
+        gain = _cut_to(-23, source, target, Span(1000, 9000), [Span(4000, 6000)])
         made.append((gain, target.read_bytes()))
     assert made[0] == made[1]
 
@@ -178,7 +187,7 @@ def test_the_same_clip_has_the_same_bytes(make_sound: MakeSound, tmp_path: Path,
     """Made twice, a clip is the same file, so that it may be kept by its content."""
     source = _spoken_master(make_sound)
     for name in ("one", "two"):
-        cut(source, tmp_path / f"{name}{suffix}", Span(3333, 9876), level_to=-20)
+        _cut_to(-20, source, tmp_path / f"{name}{suffix}", Span(3333, 9876))
     assert (tmp_path / f"one{suffix}").read_bytes() == (tmp_path / f"two{suffix}").read_bytes()
 
 
@@ -198,3 +207,24 @@ def test_a_clip_from_the_access_copy(make_sound: MakeSound, tmp_path: Path) -> N
     make_copies(_spoken_master(make_sound), {"webm": copy})
     cut(copy, tmp_path / "a.wav", Span(22_000, 27_000))
     assert soundfile.info(tmp_path / "a.wav").frames == 5 * 48_000
+
+
+@pytest.mark.parametrize("length_ms", [5, 19, 20, 21, 999, 1000, 1010, 2005])
+def test_clips_of_every_length_are_faded_at_both_ends(make_sound: MakeSound, tmp_path: Path, length_ms: int) -> None:
+    """However the sound falls into blocks, a clip rises from nothing, holds every sample between, and sinks again."""
+    source, target = make_sound("level.flac", np.full(4 * 48_000, 0.5)), tmp_path / "a.wav"
+    cut(source, target, Span(700, 700 + length_ms))
+    clip, _ = soundfile.read(target, dtype="int16")
+    edge = min(10, length_ms // 2) * 48
+    assert len(clip) == length_ms * 48
+    assert (np.diff(clip[:edge]) >= 0).all()
+    assert (np.diff(clip[-edge:]) <= 0).all()
+    assert (clip[edge:-edge] == 16_384).all()
+    assert clip[0] < 16_384 / 3
+    assert clip[-1] < 16_384 / 3
+
+
+def test_a_clip_of_a_millisecond_breaks_nothing(make_sound: MakeSound, tmp_path: Path) -> None:
+    """The shortest span that can be named is cut too."""
+    cut(make_sound("level.flac", np.full(4 * 48_000, 0.5)), tmp_path / "a.wav", Span(700, 701))
+    assert soundfile.info(tmp_path / "a.wav").frames == 48
