@@ -99,12 +99,8 @@ def _recording(position: int, recording: RecordingDraft, kept: KeptFiles) -> Rec
         sample_rate=recording.sample_rate,
         channels=recording.channels,
         closures=[
-            Closure(
-                start_ms=closure.span.start_ms,
-                end_ms=closure.span.end_ms,
-                reason=closure.reason,
-                review_on=closure.review_on,
-            )
+            # A folder knows nothing of pauses; when the recording is measured, its closures are guarded again.
+            Closure(closure.span, (), recording.duration_ms, reason=closure.reason, review_on=closure.review_on)
             for closure in recording.closures
         ],
         renditions=[

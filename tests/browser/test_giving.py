@@ -20,6 +20,7 @@ from archive.rights.model import Closure
 from archive.store.session import Store
 from archive.tours.given.dropping import Droppable, what_to_drop
 from archive.tours.model import Outing, OutingEntry
+from archive.values.timecode import Span
 from tests.browser.conftest import serving, sign_in_on, tab_to, until
 from tests.conftest import PASSWORD, TODAY, app_of
 
@@ -187,7 +188,9 @@ def test_what_is_closed_meanwhile_goes_when_back_in_reach(home: Store, tablet: B
     assert f"{GIVE.removesuffix('give')}clips/C-1.mp3" in kept_addresses(page)
     with home.changing("keeper") as session:
         recording = session.scalars(select(Clip).where(Clip.ref == "C-1")).one().recording
-        recording.closures.append(Closure(start_ms=3000, end_ms=4000, reason="x", review_on=TODAY.replace(year=2040)))
+        recording.closures.append(
+            Closure(Span(3000, 4000), (), recording.duration_ms, reason="x", review_on=TODAY.replace(year=2040))
+        )
     page.reload()
     expect(page.locator(KEPT)).to_contain_text("voices (0)")
     assert not [address for address in kept_addresses(page) if "/clips/" in address]

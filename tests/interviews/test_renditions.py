@@ -25,6 +25,7 @@ from archive.settings import Settings
 from archive.store.homes import make_home
 from archive.store.model import KeptFile
 from archive.store.session import Store
+from archive.values.timecode import Span
 
 RATE = 48_000
 FORMS = ("webm", "mp3", "waveform")
@@ -81,7 +82,9 @@ def close(store: Store, start_ms: int, end_ms: int, ref: str = "I-01-a") -> None
     """Close a stretch."""
     with store.changing("tests") as session:
         recording = session.scalars(select(Recording).where(Recording.ref == ref)).one()
-        recording.closures.append(Closure(start_ms=start_ms, end_ms=end_ms, reason="a workmate's illness"))
+        recording.closures.append(
+            Closure(Span(start_ms, end_ms), (), recording.duration_ms, reason="a workmate's illness")
+        )
 
 
 def served(store: Store, form: str, ref: str = "I-01-a") -> Path:

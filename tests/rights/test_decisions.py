@@ -103,7 +103,7 @@ def test_a_closure_hides_what_it_touches_and_no_more(
     told, closed = Span(segment[0], sum(segment)), Span(closure[0], sum(closure))
     with database.begin_nested() as nested:
         recording = _interview(database, Allowance(True), "kiosk")
-        database.add(Closure(recording_id=recording.id, start_ms=closed.start_ms, end_ms=closed.end_ms))
+        database.add(Closure(closed, (), 1_000_000, recording_id=recording.id))
         part = Segment(recording_id=recording.id, position=1, start_ms=told.start_ms, end_ms=told.end_ms, text="words")
         database.add(part)
         database.flush()

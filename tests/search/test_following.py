@@ -24,6 +24,7 @@ from archive.search.gateway import SearchIndex
 from archive.search.keeping import bring_in_step
 from archive.store.session import Store
 from archive.terms.model import Term
+from archive.values.timecode import Span
 from tests.search.works import READER, STRANGER
 
 Works = tuple[Store, SearchIndex]
@@ -91,7 +92,7 @@ def test_a_new_closure_takes_segments_and_clips_out(following: Works) -> None:
     store, index = following
     with store.changing("tests") as session:
         first = _segment(session, "We set our own")
-        session.add(Closure(recording_id=first.recording_id, start_ms=0, end_ms=1_000, reason="Asked for."))
+        session.add(Closure(Span(0, 1_000), (), 60_000, recording_id=first.recording_id, reason="Asked for."))
     assert (
         index.ask(
             "tools", frozenset({"open", *(f"i{key}" for key in range(20)), *(f"c{key}" for key in range(20))})

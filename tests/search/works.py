@@ -23,6 +23,7 @@ from archive.store.model import KeptFile
 from archive.store.session import Store
 from archive.terms.model import Term
 from archive.values.dates import parse_date
+from archive.values.timecode import Span
 
 TODAY = dt.date(2026, 11, 25)
 LATER = dt.date(2041, 5, 3)
@@ -119,7 +120,7 @@ def _records() -> list[Any]:
         ],
         covers=parse_date("1949/1971"),
     )
-    first.recordings[0].closures.append(Closure(start_ms=12_000, end_ms=15_000, reason="A private matter."))
+    first.recordings[0].closures.append(Closure(Span(12_000, 15_000), (), 60_000, reason="A private matter."))
     first.recordings[0].segments[0].ties.append(Tie(process=blanking, state="accepted"))
     first.recordings[0].segments[0].ties.append(Tie(station=station, state="accepted"))
     first.recordings[0].segments[3].ties.append(Tie(period=parse_date("195X"), state="accepted"))

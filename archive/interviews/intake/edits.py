@@ -12,6 +12,7 @@ from sqlalchemy.orm import Session
 
 from archive.errors import Conflict
 from archive.interviews import rendition_edits
+from archive.interviews.closing import guard
 from archive.interviews.intake import queries
 from archive.interviews.intake.naming import kept_name, next_number, next_ref
 from archive.interviews.intake.new_interview import NewInterview
@@ -74,8 +75,9 @@ def add_recording(session: Session, interview: Interview, master: Master) -> Rec
 
 
 def measured(recording: Recording, facts: dict[str, Any], damage: str, likeness: list[str]) -> None:
-    """Write down what was found in a recording that had come without it."""
+    """Write down what was found in a recording that had come without it. Its pauses may move a guard's edge."""
     recording.facts, recording.damage, recording.likeness = {**facts, **recording.facts}, damage, likeness
+    guard(recording)
 
 
 def set_aside(session: Session, sha256: str, name: str, reason: str) -> None:

@@ -21,6 +21,7 @@ from archive.settings import Settings
 from archive.store.homes import make_home
 from archive.store.session import Store
 from archive.tours.model import Stop
+from archive.values.timecode import Span
 from tests.conftest import TODAY, SignIn, app_of, fill, sign_in, with_accounts
 from tests.house.planted import forbidden_words, write_planted_collection
 
@@ -139,7 +140,9 @@ def test_a_clip_that_is_closed_goes_from_page_list_and_pack(home: Store, own_gui
     before = json.loads(get(own_guide, f"{TOUR}/pack.json"))
     with home.changing("tests") as session:
         recording = session.scalars(select(Clip).where(Clip.ref == "C-1")).one().recording
-        recording.closures.append(Closure(start_ms=3000, end_ms=4000, reason="x", review_on=dt.date(2040, 1, 1)))
+        recording.closures.append(
+            Closure(Span(3000, 4000), (), recording.duration_ms, reason="x", review_on=dt.date(2040, 1, 1))
+        )
     after = json.loads(get(own_guide, f"{TOUR}/pack.json"))
     assert after["version"] != before["version"]
     assert not [address for address in after["files"] if "/clips/" in address]

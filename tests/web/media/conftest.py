@@ -26,6 +26,7 @@ from archive.settings import Settings
 from archive.store.homes import make_home
 from archive.store.model import KeptFile
 from archive.store.session import Store
+from archive.values.timecode import Span
 from tests.conftest import PASSWORD, app_of, sign_in
 
 RATE, SECONDS = 48_000, 4
@@ -94,7 +95,7 @@ def _add(session: Session, store: Store, folder: Path, ref: str, narrator: Perso
     if ref == "OPEN":
         recording.renditions.append(Rendition(kind="supplied", form="webm", file_name="a.webm", sha256=sha256))
     if ref == "SHUT":
-        recording.closures.append(Closure(start_ms=1000, end_ms=2000, reason="a workmate's illness"))
+        recording.closures.append(Closure(Span(1000, 2000), (), 3000, reason="a workmate's illness"))
     agreement = Agreement(permissions=[_permission(purpose, form, ref) for purpose, form in OPEN.items()])
     session.add(
         Interview(

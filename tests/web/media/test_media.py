@@ -15,6 +15,7 @@ from sqlalchemy import select, update
 from archive.interviews.model import Recording, Rendition
 from archive.rights.model import Closure, Permission
 from archive.store.session import Store
+from archive.values.timecode import Span
 from tests.conftest import app_of
 
 Visit = Callable[[str], FlaskClient]
@@ -79,7 +80,7 @@ def test_a_closure_bites_at_once(own_voices: Store) -> None:
     etag = client.get(SOUND).headers["ETag"]
     with own_voices.changing("tests") as session:
         recording = session.scalars(select(Recording).where(Recording.ref == "I-OPEN.a")).one()
-        recording.closures.append(Closure(start_ms=0, end_ms=500))
+        recording.closures.append(Closure(Span(0, 500), (), recording.duration_ms))
     for address in (SOUND, "/media/waveforms/I-OPEN.a.json"):
         assert client.get(address, headers={"If-None-Match": etag}).status_code == 503
 

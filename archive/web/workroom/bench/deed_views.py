@@ -10,6 +10,7 @@ from flask.typing import ResponseReturnValue
 from flask_login import current_user
 
 from archive.errors import Fault, LemelError, NotAllowed, NotFound, Overtaken, Unacceptable
+from archive.interviews.closing_edits import close_span, lift
 from archive.interviews.model import Recording
 from archive.interviews.transcripts import queries
 from archive.interviews.transcripts.edits import keep_lines, set_state
@@ -19,7 +20,6 @@ from archive.interviews.transcripts.replacing import Asked, marks_brought_in, re
 from archive.interviews.transcripts.suggesting import suggestions
 from archive.interviews.transcripts.tie_edits import accept_tie, drop_tie
 from archive.rights.decisions import Role
-from archive.rights.edits import close_span, lift
 from archive.values.timecode import Span
 from archive.web.requests import keeper_in_care, only_for, role, session, store_of_request, today
 from archive.web.workroom.bench import asked, told
@@ -132,11 +132,11 @@ def close(ref: str) -> ResponseReturnValue:
     with store_of_request().changing(current_user.name) as change:
         row = _recording(ref, change)
         if "lift" in given:
-            lift(change, row.id, asked.number(given, "lift"))
+            lift(change, row, asked.number(given, "lift"))
         else:
             span = _inside(asked.span(given), row)
             reason, review = asked.words(given, "reason"), asked.day(given, "review")
-            close_span(change, row.id, span, reason=reason, review_on=review, on=today())
+            close_span(change, row, span, reason=reason, review_on=review, on=today())
         change.expire(row, ["closures"])
         now = told.closures(row)
     return jsonify(now)
