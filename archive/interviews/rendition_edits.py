@@ -16,7 +16,7 @@ def add(session: Session, recording: Recording, closed: str, made: Iterable[Made
     """Put down the files that were made of a recording with these closures masked."""
     there = {rendition.form for rendition in recording.renditions if rendition.closed == closed}
     for file in made:
-        _note_kept(session, file)
+        note_kept(session, file.sha256, file.size, MEDIA_TYPES[file.form])
         if file.form not in there:
             kind = "waveform" if file.form == WAVEFORM else "access"
             rendition = Rendition(kind=kind, form=file.form, closed=closed, sha256=file.sha256)
@@ -29,7 +29,7 @@ def drop(session: Session, renditions: Iterable[Rendition]) -> list[str]:
     for rendition in renditions:
         checksums.add(rendition.sha256)
         session.delete(rendition)
-    return _forget_unused(session, checksums)
+    return forget_unused(session, checksums)
 
 
 def put_in_place(session: Session, key: int, file: MadeFile) -> list[str]:
@@ -37,18 +37,19 @@ def put_in_place(session: Session, key: int, file: MadeFile) -> list[str]:
     rendition = session.get(Rendition, key)
     if rendition is None:
         return []
-    _note_kept(session, file)
+    note_kept(session, file.sha256, file.size, MEDIA_TYPES[file.form])
     before, rendition.sha256 = rendition.sha256, file.sha256
-    return _forget_unused(session, {before})
+    return forget_unused(session, {before})
 
 
-def _note_kept(session: Session, file: MadeFile) -> None:
-    if session.get(KeptFile, file.sha256) is None:
-        session.add(KeptFile(sha256=file.sha256, size=file.size, media_type=MEDIA_TYPES[file.form]))
+def note_kept(session: Session, sha256: str, size: int, media_type: str) -> None:
+    """Put down a file whose bytes are kept, unless that is done."""
+    if session.get(KeptFile, sha256) is None:
+        session.add(KeptFile(sha256=sha256, size=size, media_type=media_type))
         session.flush()
 
 
-def _forget_unused(session: Session, checksums: set[str]) -> list[str]:
+def forget_unused(session: Session, checksums: set[str]) -> list[str]:
     """Delete the rows of kept files that nothing rests on; gives their checksums."""
     session.flush()
     unused = sorted(sha256 for sha256 in checksums if not is_in_use(session, sha256))

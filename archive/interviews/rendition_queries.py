@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from sqlalchemy import exists, or_, select
 from sqlalchemy.orm import Session, selectinload
 
-from archive.interviews.model import Recording, Rendition
+from archive.interviews.model import CutClip, Recording, Rendition
 
 
 def recordings_with_renditions(session: Session) -> Sequence[Recording]:
@@ -27,9 +27,10 @@ def supplied(session: Session) -> Sequence[Rendition]:
 
 
 def is_in_use(session: Session, sha256: str) -> bool:
-    """Whether any recording or rendition rests on a kept file."""
+    """Whether any recording, rendition or cut clip rests on a kept file."""
     rests = or_(
         exists().where(Rendition.sha256 == sha256),
         exists().where(Recording.master_sha256 == sha256),
+        exists().where(CutClip.sha256 == sha256),
     )
     return bool(session.scalar(select(rests)))

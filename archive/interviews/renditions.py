@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from archive.errors import Fault, NotReady
 from archive.interviews import rendition_edits as edits
 from archive.interviews import rendition_queries as queries
+from archive.interviews.clips.edits import drop_stale as drop_stale_clips
 from archive.interviews.model import Recording, Rendition
 from archive.interviews.rendition_jobs import MEDIA_TYPES, Job, Outcome, do, end_with_parent
 from archive.interviews.supplied import take_words_out
@@ -81,7 +82,7 @@ def _fits(rendition: Rendition, present: str) -> bool:
 
 
 def _drop_stale(store: Store) -> None:
-    """Forget the renditions that were made for other closures, or whose file is lost; then their bytes."""
+    """Forget the renditions and clips that were made for other closures, or whose file is lost; then their bytes."""
     with store.changing(WHO) as session:
         stale = [
             rendition
@@ -89,7 +90,7 @@ def _drop_stale(store: Store) -> None:
             for rendition in recording.renditions
             if rendition.kind != "supplied" and _is_stale(store, rendition, fingerprint(recording.closures))
         ]
-        unused = edits.drop(session, stale)
+        unused = [*edits.drop(session, stale), *drop_stale_clips(session)]
     for sha256 in unused:
         store.files.remove(sha256)
 

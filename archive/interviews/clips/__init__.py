@@ -1,0 +1,1 @@
+"""A clip's own sound: cut when it is asked for, levelled, and kept by what it was made from."""
