@@ -17,7 +17,7 @@ from rich.progress import Progress
 
 from archive import __version__, serving
 from archive.accounts.edits import add_account
-from archive.cli_sound import align, ingest
+from archive.cli_sound import align, draft, ingest
 from archive.cli_tours import plan_tour
 from archive.errors import Conflict, LemelError
 from archive.rights.decisions import AGREED, Purpose, Role, Viewer
@@ -228,6 +228,7 @@ def reckon(name: str | None, given: tuple[str, ...], as_list: bool, as_json: boo
 main.add_command(plan_tour)
 main.add_command(ingest)
 main.add_command(align)
+main.add_command(draft)
 
 
 def _opened(store: Store) -> Store:

@@ -116,3 +116,35 @@ def _aligned(outcome: dict[str, Any], lines: Sequence[Line]) -> list[str]:
         f"Speech that no line tells: {format_clock(start)} to {format_clock(end)}" for start, end in outcome["untold"]
     ]
     return [*told, f"Kept as version {outcome['version']} of the transcript."]
+
+
+@click.command()
+@click.argument("recording")
+@click.option("--over", is_flag=True, help="Let the draft take the place of words that are there; they are kept.")
+@click.option("--json", "as_json", is_flag=True, help="Print what came of it as JSON.")
+@click.pass_obj
+def draft(settings: Settings, recording: str, over: bool, as_json: bool) -> None:
+    """Write down what is said in RECORDING by a speech model on this computer; it stays marked as a draft."""
+    from archive.audio.drafting.speech_model import need_model
+    from archive.search.following import follow
+    from archive.search.gateway import SearchIndex
+    from archive.tasks import drafting
+
+    store = open_home(settings)
+    click.get_current_context().call_on_close(store.close)
+    need_model(settings.speech_model)
+    follow(store, SearchIndex(settings.index))
+    with store.session() as session:
+        wanted = drafting.wanted_of(store, session, recording, over=over)
+    with _bars() as bars:
+        bar = bars.add_task(recording, total=1.0, says="")
+        lines = drafting.written_down(
+            settings, wanted, lambda share, says: bars.update(bar, completed=share, says=says), lambda: False
+        )
+    outcome = {"recording": recording, "version": drafting.keep_draft(store, wanted, lines, WHO)}
+    outcome |= drafting.told(lines)
+    if as_json:
+        click.echo(json.dumps(outcome, ensure_ascii=False, indent=2))
+        return
+    click.echo(f"{outcome['lines']} lines are written down; {len(outcome['doubtful'])} of them are in doubt.")
+    click.echo(f"Kept as version {outcome['version']} of the transcript, marked as a draft until a person checks it.")

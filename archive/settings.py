@@ -38,12 +38,15 @@ class Settings:
     testing: bool = False
     # Within how many days every kept file is read again and compared with its checksum, as it was given.
     fixity_days: str = ""
+    # The folder of a speech model elsewhere than in the home.
+    speech_folder: str = ""
 
     @classmethod
     def from_environment(cls, home: Path | None = None) -> Settings:
         """The settings of this process: `--home` if given, else the environment."""
-        database, days = (os.environ.get(name, "") for name in ("LEMEL_DATABASE", "LEMEL_FIXITY_DAYS"))
-        return cls((home or default_home()).absolute(), database, fixity_days=days)
+        named = ("LEMEL_DATABASE", "LEMEL_FIXITY_DAYS", "LEMEL_SPEECH_MODEL")
+        database, days, speech = (os.environ.get(name, "") for name in named)
+        return cls((home or default_home()).absolute(), database, fixity_days=days, speech_folder=speech)
 
     @property
     def database(self) -> str:
@@ -94,3 +97,8 @@ class Settings:
     def inbox(self) -> Path:
         """A folder that is watched: a recording laid in it is taken in."""
         return self.home / "inbox"
+
+    @property
+    def speech_model(self) -> Path:
+        """The folder of the speech model that makes drafts: `LEMEL_SPEECH_MODEL`, else `speech-model` in the home."""
+        return Path(self.speech_folder).absolute() if self.speech_folder else self.home / "speech-model"

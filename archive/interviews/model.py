@@ -105,6 +105,11 @@ class Recording(Base):
         passive_deletes=True,
     )
 
+    @property
+    def is_draft(self) -> bool:
+        """Whether nobody has checked its words: wherever they are read, that is said."""
+        return self.transcript_state == "draft"
+
 
 class Rendition(Base):
     """A copy to listen to. `closed` is the fingerprint of the closures that are masked in it, "" for none.

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from archive.store.session import Store
-from archive.tasks import aligning, day_planning, intake, tour_planning
+from archive.tasks import aligning, copies, day_planning, drafting, intake, tour_planning
 from archive.tasks.progress import Progress
 
 # Gets the inputs as they were asked, and gives an outcome for JSON; {"address": ...} leads the asker on to a page.
@@ -17,5 +17,7 @@ KINDS: dict[str, Kind] = {
     day_planning.KIND: day_planning.plan_a_day,
     intake.KIND: intake.take_in_a_recording,
     aligning.KIND: aligning.align_a_transcript,
+    drafting.KIND: drafting.draft_a_transcript,
     intake.MEASURE: intake.measure_a_recording,
+    copies.KIND: copies.make_copies,
 }

@@ -25,6 +25,8 @@ from archive.web.workroom.aligning.views import aligning
 from archive.web.workroom.bench.deed_views import mends
 from archive.web.workroom.bench.version_views import versions
 from archive.web.workroom.bench.views import mending
+from archive.web.workroom.closing.views import closing
+from archive.web.workroom.drafting.views import drafting
 from archive.web.workroom.intake.upload_views import uploads
 from archive.web.workroom.intake.views import recordings
 from archive.web.workroom.machines.views import machines
@@ -54,9 +56,11 @@ def blueprints() -> tuple[Blueprint, ...]:
         machines,
         words,
         aligning,
+        drafting,
         mending,
         mends,
         versions,
+        closing,
         recordings,
         uploads,
         reckoning,

@@ -92,6 +92,8 @@ ADDRESSES = {
     "workroom/intake/new_interview.html": "/workroom/interviews/new",
     "workroom/intake/upload.html": "/workroom/upload/",
     "workroom/aligning/align.html": "/workroom/recordings/I-1-a/align",
+    "workroom/drafting/draft.html": "/workroom/recordings/I-1-a/draft",
+    "workroom/closing/closing.html": "/workroom/recordings/I-1-a/closures",
     "workroom/words/choose.html": "/workroom/recordings/I-1-a/words",
     "workroom/words/look.html": "/workroom/recordings/I-1-a/words/7",
     "workroom/machines/every.html": "/workroom/machines/",

@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+import re
+from collections.abc import Container, Iterable
 
 # A model of this family takes 223 pieces of words beforehand; a piece of a trade word has three letters or so.
-MOST_LETTERS = 650
+MOST_LETTERS = 600
+_WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
 
 
-def hot_words(preferred: Sequence[str], others: Iterable[str] = (), near: str = "") -> str:
-    """As many words as a model takes: those that stand in a text near at hand first, then the preferred, then others.
+def hot_words(preferred: Iterable[str], others: Iterable[str] = (), *, everyday: Container[str] = ()) -> str:
+    """As many words as a model takes: those with a word that is none of everyday's first, then the preferred.
 
-    Of equal standing, the shorter come first, so that more of them find room.
+    Each stands as a sentence of its own: a model writes in the manner of what it is told, and would write a list.
     """
-    folded = near.casefold()
     ranked = sorted(
-        [(word.casefold() not in folded, 0, len(word), word) for word in preferred]
-        + [(word.casefold() not in folded, 1, len(word), word) for word in others]
+        [(_is_everyday(word, everyday), 0, len(word), word) for word in preferred]
+        + [(_is_everyday(word, everyday), 1, len(word), word) for word in others]
     )
     told: dict[str, str] = {}
     room = MOST_LETTERS
@@ -24,4 +25,8 @@ def hot_words(preferred: Sequence[str], others: Iterable[str] = (), near: str = 
         if word.casefold() not in told and len(word) + 2 <= room:
             told[word.casefold()] = word
             room -= len(word) + 2
-    return ", ".join(told.values())
+    return " ".join(f"{word[:1].upper()}{word[1:]}." for word in told.values())
+
+
+def _is_everyday(term: str, everyday: Container[str]) -> bool:
+    return all(word.casefold() in everyday for word in _WORD.findall(term))

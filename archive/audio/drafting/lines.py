@@ -8,11 +8,14 @@ from archive.audio.drafting.model import DraftLine, SaidWord
 
 _ENDS = (".", "?", "!", "…")
 _SMALL_ENDS = (",", ";", ":")
-# A silence this long ends a line whatever the words; a line shorter than this many words runs on past a full stop.
+# A silence this long ends a line whatever the words. Past a full stop a line runs on while it is shorter than this
+# many words, or while no breath is drawn and it is shorter than this.
 _GAP_MS = 1_500
 _FEWEST = 3
+_BREATH_MS = 400
+_SHORT_MS = 4_000
 # Longer than this, a line is cut at its longest silence, by preference after a comma.
-LONGEST_MS = 15_000
+LONGEST_MS = 12_000
 _COMMA_WORTH_MS = 300
 
 
@@ -29,8 +32,10 @@ def lines_of(words: Iterable[SaidWord]) -> list[DraftLine]:
 
 
 def _ends(line: Sequence[SaidWord], following: SaidWord) -> bool:
-    gap = following.start_ms - line[-1].end_ms
-    return gap >= _GAP_MS or (len(line) >= _FEWEST and line[-1].word.rstrip("\"'”’").endswith(_ENDS))
+    gap, lasts = following.start_ms - line[-1].end_ms, line[-1].end_ms - line[0].start_ms
+    sentence = line[-1].word.rstrip("\"'”’").endswith(_ENDS)
+    enough = len(line) >= _FEWEST and (gap >= _BREATH_MS or lasts >= _SHORT_MS)
+    return gap >= _GAP_MS or (sentence and enough)
 
 
 def _short_enough(words: Sequence[SaidWord]) -> list[Sequence[SaidWord]]:

@@ -106,6 +106,9 @@ def _broadcast(bext: dict[str, Any]) -> list[tuple[str, str]]:
 def _ways(row: Recording) -> list[tuple[str, str]]:
     """Where work on the recording is done."""
     return [
+        (url_for("mending.page", ref=row.ref), _("Mend the words at the bench")),
+        (url_for("closing.page", ref=row.ref), _("Close passages, or open them")),
         (url_for("words.choose", ref=row.ref), _("Bring typed words")),
         (url_for("aligning.page", ref=row.ref), _("Find times for typed words")),
+        (url_for("drafting.page", ref=row.ref), _("Have a draft made")),
     ]
