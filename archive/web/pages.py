@@ -10,7 +10,8 @@ from flask_babel import get_locale
 from markupsafe import Markup
 
 from archive.rights.decisions import spoken_date
-from archive.values.timecode import format_clock
+from archive.values.dayclock import minute_told
+from archive.values.timecode import format_clock, format_timecode
 from archive.web import requests
 from archive.web.prose import prose
 
@@ -37,7 +38,9 @@ def template_words() -> dict[str, Any]:
     """The filters that templates share."""
     return {
         "clock": format_clock,
+        "exact": format_timecode,
         "minutes": minutes_read,
+        "minute_of_day": minute_told,
         "day": spoken_date,
         "moment": moment_read,
         "prose": lambda text: Markup(prose(text)),

@@ -136,7 +136,7 @@ def forbidden_words(role: Role) -> tuple[str, ...]:
 
 # The pages of a keeper's own work show closed words, to a keeper alone, so that they can be mended. At just these
 # addresses, and for just that role, closed words are no leak; the name of a person who is not to be named always is.
-IN_CARE = frozenset({"mending.transcript", "versions.compared"})
+IN_CARE = frozenset({"mending.transcript", "versions.compared", "closing.page", "closing.one"})
 NEVER = (UNNAMED, *UNNAMED.split())
 
 

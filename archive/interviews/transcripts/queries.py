@@ -17,13 +17,13 @@ from archive.store.queries import found
 
 def recording_in_care(session: Session, viewer: Viewer, ref: str) -> Recording:
     """Any recording, closed ones too, for a keeper's care alone."""
-    _only_care(viewer)
+    only_care(viewer)
     return found(session.scalar(select(Recording).where(Recording.ref == ref)), "recording", ref)
 
 
 def segments_in_care(session: Session, viewer: Viewer, recording: Recording) -> Sequence[Segment]:
     """Every segment of a recording in order, with ties and what they lead to, for a keeper's care alone."""
-    _only_care(viewer)
+    only_care(viewer)
     targets = (Tie.object, Tie.process, Tie.station, Tie.person, Tie.term)
     whole = selectinload(Segment.ties).options(*(selectinload(target) for target in targets))
     mine = select(Segment).where(Segment.recording_id == recording.id).options(whole)
@@ -99,6 +99,7 @@ def ties_on(session: Session, segment_ids: Iterable[int]) -> Sequence[Tie]:
     return session.scalars(select(Tie).where(Tie.segment_id.in_(list(segment_ids))).order_by(Tie.id)).all()
 
 
-def _only_care(viewer: Viewer) -> None:
+def only_care(viewer: Viewer) -> None:
+    """Refuse everybody but a keeper in care."""
     if not viewer.in_care:
         raise NotAllowed("Only a keeper may open this, to mend it.")

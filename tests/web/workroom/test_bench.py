@@ -79,7 +79,7 @@ def test_every_address_that_the_walk_lets_be_is_a_keepers_alone(keeper: FlaskCli
     assert {rule.endpoint for rule in rules} == set(IN_CARE)
     for rule in rules:
         assert rule.methods == {"GET", "HEAD", "OPTIONS"}
-        address = rule.rule.replace("<ref>", "I-1-a")
+        address = rule.rule.replace("<ref>", "I-1-a").replace("<int:key>", "1")
         assert address.startswith("/workroom/")
         assert {signed_in(role).get(address).status_code for role in ("reader", "guide")} == {403}
 
@@ -89,7 +89,7 @@ def test_a_keeper_sees_closed_words_marked_and_no_name_that_is_not_shown(keeper:
     answer = keeper.get(f"{PLACE}/bench/transcript.json")
     body = answer.get_json()
     assert any(CLOSED_WORD in line[4] for line in body["lines"])
-    assert [(each["start"], each["end"]) for each in body["closures"]] == [(8000, 12000)]
+    assert [(each["start"], each["end"], each["masked"]) for each in body["closures"]] == [(8060, 11950, [8000, 12000])]
     assert UNNAMED.split()[0] not in answer.get_data(as_text=True)
     assert "A hand in the loft" in {each["name"] for each in body["people"]}
 

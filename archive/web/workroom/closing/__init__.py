@@ -1,0 +1,1 @@
+"""Passages of a recording closed, changed and opened again, heard over their edges. For keepers alone, in care."""
