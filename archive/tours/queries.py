@@ -56,6 +56,15 @@ def captioned_clips(session: Session, viewer: Viewer) -> frozenset[int]:
     return frozenset(session.scalars(select(Clip.id).join(Clip.recording).where(clip_open(viewer), written)))
 
 
+def clips_on(session: Session, viewer: Viewer, tour: Tour) -> Sequence[Clip]:
+    """The open clips that were chosen for a tour."""
+    told = (Telling.id == StopTelling.telling_id) & (Stop.id == StopTelling.stop_id)
+    chosen = select(Telling.clip_id).where(told, Stop.tour_id == tour.id)
+    whole = selectinload(Clip.recording).selectinload(Recording.closures)
+    mine = select(Clip).join(Clip.recording).where(clip_open(viewer), Clip.id.in_(chosen))
+    return session.scalars(mine.options(whole).order_by(Clip.ref)).all()
+
+
 def departures_of(session: Session, day: dt.date, guide: str) -> Sequence[Departure]:
     """A guide's departures on a day, with their tours."""
     mine = select(Departure).where(Departure.day == day, Departure.guide == guide)

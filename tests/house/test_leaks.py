@@ -64,6 +64,7 @@ def test_asking_for_a_closed_word_is_like_asking_for_nonsense(planted_home: Stor
     "address",
     ["/kiosk/interviews/{}", "/kiosk/voices/C-{}", "/kiosk/people/P-{}", "/reading/interviews/{}",
      "/reading/statements/s-{}", "/media/recordings/{}-a.webm", "/media/captions/{}-a.vtt",
+     "/media/clips/C-{}.webm", "/media/clips/C-{}.vtt",
      "/media/waveforms/{}-a.json", "/api/v1/interviews/{}"],
 )  # fmt: skip
 def test_absent_and_closed_are_told_alike(planted_home: Store, role: Role, address: str) -> None:

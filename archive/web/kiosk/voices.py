@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sqlalchemy.orm import Session
 
@@ -59,7 +59,10 @@ class Quotation:
 
 @dataclass(frozen=True)
 class Player:
-    """What is needed to play a stretch of one recording with its lines."""
+    """What is needed to play one recording, or the own sound of a clip of it, with its lines.
+
+    All times are those of the recording. `clip` is "" where the whole of it is played.
+    """
 
     recording: str
     title: str
@@ -68,6 +71,12 @@ class Player:
     at_ms: int
     lines: tuple[Line, ...]
     language: str
+    clip: str = ""
+
+    @property
+    def begins_ms(self) -> int:
+        """The time of the recording at which the sound begins that is played."""
+        return self.start_ms if self.clip else 0
 
 
 @dataclass(frozen=True)
@@ -166,7 +175,10 @@ def voice_page(session: Session, viewer: Viewer, ref: str, at_ms: int | None) ->
         interview=interview,
         interview_title=shown_text(interview.title, interview, names),
         narrators=narrators_of(interview, names),
-        player=_player(session, viewer, clip.recording, names, title=voice.title, span=clip.span, at_ms=at_ms),
+        player=replace(
+            _player(session, viewer, clip.recording, names, title=voice.title, span=clip.span, at_ms=at_ms),
+            clip=clip.ref,
+        ),
         note=interview.voice_note or collection(session).voices_note,
         stations=tuple(tie.station for tie in ties if tie.station),
         objects=tuple(tie.object for tie in ties if tie.object),

@@ -36,7 +36,8 @@ class Part:
 class Passage:
     """A passage that was found, as it is quoted, or a clip with its title and summary.
 
-    `sounds` are the addresses of its recording, the best first.
+    `sounds` are the addresses of its recording, or of the clip's own sound, the best first; `start` and `end` are times
+    in that sound.
     """
 
     title: str
@@ -169,7 +170,9 @@ def _groups(
 
 def _passage(hit: FoundRecord) -> Passage:
     start, end = hit.start or 0, hit.end or 0
-    sounds = (url_for("media.sound", ref=hit.recording, form=form) for form, _type in SOUND_FORMS)
+    # A clip has a sound of its own, which begins and ends with it.
+    of, ref, begins = ("media.clip", hit.id, start) if hit.kind == "clip" else ("media.sound", hit.recording, 0)
+    sounds = (url_for(of, ref=ref, form=form) for form, _type in SOUND_FORMS)
     return Passage(
         title=hit.title if hit.kind == "clip" else "",
         who=hit.speaker,
@@ -177,8 +180,8 @@ def _passage(hit: FoundRecord) -> Passage:
         url=hit.url,
         parts=parts_of(hit.snippet, hit.marks),
         sounds=" ".join(sounds),
-        start=format_seconds(start),
-        end=format_seconds(end),
+        start=format_seconds(start - begins),
+        end=format_seconds(end - begins),
     )
 
 

@@ -1,4 +1,5 @@
-// <voice-player data-start data-end>: keeps a voice and its words in step. Lines are links to their times without it.
+// <voice-player data-begins data-start data-end>: keeps a voice and its words in step. Lines are links to their times
+// without it. All times are the recording's; `data-begins` is the one at which the sound that is played begins.
 const STEP_BACK = 5;
 
 class VoicePlayer extends HTMLElement {
@@ -6,6 +7,7 @@ class VoicePlayer extends HTMLElement {
     this.audio = this.querySelector("audio");
     this.lines = [...this.querySelectorAll(".line")];
     this.stage = ["before", "now", "after"].map((name) => this.querySelector(`.caption--${name}`));
+    this.begins = Number(this.dataset.begins);
     this.start = Number(this.dataset.start);
     this.end = Number(this.dataset.end);
     this.querySelector(".player__stage").hidden = false;
@@ -19,16 +21,24 @@ class VoicePlayer extends HTMLElement {
     this.#caption(this.#lineAt(this.#asked()));
   }
 
+  get time() {
+    return this.audio.currentTime + this.begins;
+  }
+
+  set time(wanted) {
+    this.audio.currentTime = Math.max(wanted - this.begins, 0);
+  }
+
   // The time in the address, else the start: what the audio will begin with.
   #asked() {
     const time = /#t=([\d.]+)/.exec(this.querySelector("source").src)?.[1];
-    return time === undefined ? this.start : Number(time);
+    return time === undefined ? this.start : Number(time) + this.begins;
   }
 
   #press(event) {
     const { key } = event.target.closest("button")?.dataset ?? {};
     if (key === "play") return this.audio.paused ? this.#play() : this.audio.pause();
-    if (key === "back") this.audio.currentTime = Math.max(this.start, this.audio.currentTime - STEP_BACK);
+    if (key === "back") this.time = Math.max(this.start, this.time - STEP_BACK);
     if (key === "start") this.#playFrom(this.start);
   }
 
@@ -40,19 +50,18 @@ class VoicePlayer extends HTMLElement {
   }
 
   #play() {
-    if (this.audio.currentTime >= this.end - 0.2) this.audio.currentTime = this.start;
+    if (this.time >= this.end - 0.2) this.time = this.start;
     this.audio.play();
   }
 
   #playFrom(time) {
-    this.audio.currentTime = time;
+    this.time = time;
     this.audio.play();
   }
 
   #follow() {
-    const time = this.audio.currentTime;
-    if (!this.audio.paused && time >= this.end) this.audio.pause();
-    this.#caption(this.#lineAt(time));
+    if (!this.audio.paused && this.time >= this.end) this.audio.pause();
+    this.#caption(this.#lineAt(this.time));
   }
 
   // The line being spoken; in a pause, the one before it stays.

@@ -18,19 +18,28 @@ def test_a_time_that_is_none_is_refused(client: FlaskClient, time: str) -> None:
 
 
 def test_a_voice_plays_its_stretch_and_no_more(client: FlaskClient) -> None:
-    """The sources carry the clip's own time, first the one form and then the other, for the kiosk's purpose."""
+    """The sources are the clip's own sound, first the one form and then the other, with captions in step with it."""
     page = text_of(client, "/kiosk/voices/C-1")
-    webm = page.index('src="/media/recordings/I-1-a.webm?for=kiosk#t=0.000,8.000"')
-    assert webm < page.index('src="/media/recordings/I-1-a.mp3?for=kiosk#t=0.000,8.000"')
-    assert 'kind="captions" src="/media/captions/I-1-a.vtt?for=kiosk"' in page
+    webm = page.index('src="/media/clips/C-1.webm?for=kiosk#t=0.000"')
+    assert webm < page.index('src="/media/clips/C-1.mp3?for=kiosk#t=0.000"')
+    assert 'kind="captions" src="/media/clips/C-1.vtt?for=kiosk"' in page
+    assert "/media/recordings/" not in page
 
 
 @pytest.mark.parametrize(("asked", "starts"), [("4", "4.000"), ("00:06", "6.000"), ("90", "0.000")])
 def test_a_line_is_a_link_to_its_time(client: FlaskClient, asked: str, starts: str) -> None:
     """Without script a line's link starts the voice at its time; a time outside the clip starts it at its beginning."""
     page = text_of(client, f"/kiosk/voices/C-1?t={asked}")
-    assert f"I-1-a.webm?for=kiosk#t={starts},8.000" in page
+    assert f"C-1.webm?for=kiosk#t={starts}" in page
     assert "?recording=I-1-a&amp;t=4.0" in page
+
+
+def test_times_are_the_recordings_and_the_sound_begins_with_the_clip(client: FlaskClient) -> None:
+    """A clip from 0:12, asked for from 0:14, starts two seconds into its own sound."""
+    page = text_of(client, "/kiosk/voices/C-2?t=14")
+    assert 'data-begins="12.0" data-start="12.0" data-end="23.5"' in page
+    assert "C-2.webm?for=kiosk#t=2.000" in page
+    assert 'data-begins="0.0"' in text_of(client, "/kiosk/interviews/I-1")
 
 
 def test_a_voice_has_its_words_under_the_names_allowed(client: FlaskClient) -> None:

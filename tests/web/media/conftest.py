@@ -17,7 +17,7 @@ from flask.testing import FlaskClient
 from sqlalchemy.orm import Session
 
 from archive.accounts.edits import add_account
-from archive.interviews.model import Interview, Recording, Rendition, Segment
+from archive.interviews.model import Clip, Interview, Recording, Rendition, Segment
 from archive.interviews.renditions import make_missing
 from archive.objects.model import MuseumObject, Picture
 from archive.people.model import Person
@@ -38,6 +38,7 @@ OPEN = {"research": "own", "kiosk": "own", "tour": "own"}
 def voices(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
     """I-OPEN (supplied WebM), I-SHUT (WAV, closed from 1 to 2 s), I-LATER (embargoed), I-GONE (withdrawn).
 
+    Each has a clip C-OPEN and so on from 2.5 to 3.75 s; I-SHUT has one across its closure too.
     Made once, for tests that only read.
     """
     folder = tmp_path_factory.mktemp("voices")
@@ -92,6 +93,9 @@ def _add(session: Session, store: Store, folder: Path, ref: str, narrator: Perso
             for n in range(SECONDS)
         ],
     )
+    recording.clips = [Clip(ref=f"C-{ref}", start_ms=2500, end_ms=3750, title="A clip")]
+    if ref == "SHUT":
+        recording.clips.append(Clip(ref="C-ACROSS", start_ms=1500, end_ms=2500, title="A clip that is closed"))
     if ref == "OPEN":
         recording.renditions.append(Rendition(kind="supplied", form="webm", file_name="a.webm", sha256=sha256))
     if ref == "SHUT":

@@ -61,6 +61,12 @@ def test_passages_are_quoted_by_interview(as_role: SignIn) -> None:
     assert "/media/recordings/I-1-a.webm" in page
 
 
+def test_a_clip_plays_its_own_sound(as_role: SignIn) -> None:
+    """A clip that is found is heard from its own sound, which begins with it; the recording is not needed."""
+    page = _found(as_role("reader"), q="yella", kind="clip")
+    assert 'data-sounds="/media/clips/C-2.webm /media/clips/C-2.mp3" data-start="0" data-end="11.5"' in page
+
+
 def test_other_records_stand_apart(as_role: SignIn) -> None:
     """Objects and terms are in a group of their own, and lead to their pages."""
     page = _found(as_role("reader"), q="press")

@@ -13,11 +13,14 @@ from flask import url_for
 from sqlalchemy.orm import Session
 
 from archive.exchange.pack import one_style, plain_script, zip_of
+from archive.interviews.clips.cutting import sound_of
+from archive.interviews.clips.sound import recipe
+from archive.interviews.model import Clip
 from archive.rights.decisions import Viewer
 from archive.settings import shared_folder
-from archive.store.files import FileStore
+from archive.store.session import Store
+from archive.tours.given.levels import level_on_tour
 from archive.web.desk.giving.page import FloorPage, floor_page, heard_items
-from archive.web.desk.giving.sounds import clip_mark, open_clip, sound_of_clip
 from archive.web.pages import show
 
 STYLES = (
@@ -25,6 +28,8 @@ STYLES = (
     *(f"desk/{part}" for part in ("desk", "strip", "walk", "sheet", "running", "giving")),
 )
 PACK_SCRIPT = "giving/pack-page.js"
+# What is carried plays on every device, old ones too.
+CARRIED_FORM = "mp3"
 # The worker is registered, not loaded; the rest is for the pack alone.
 _NOT_KEPT = {"giving/worker.js", PACK_SCRIPT, "giving/file-log.js"}
 
@@ -50,10 +55,11 @@ class KeptTour:
         }
 
 
-def kept_tour(session: Session, viewer: Viewer, ref: str, guide: str) -> KeptTour:
+def kept_tour(store: Store, session: Session, viewer: Viewer, ref: str, guide: str) -> KeptTour:
     """The list for one tour on the viewer's day."""
     page = page_with_sounds(session, viewer, ref, guide=guide, starts=None)
-    marks = [clip_mark(open_clip(session, viewer, clip)) for clip in page.sounds]
+    level = level_on_tour(store, session, viewer, ref)
+    marks = [recipe(clip, CARRIED_FORM, level).made_from for clip in _heard(page)]
     told = "\n".join([show("desk/giving/give.html", page)[0], *marks, _static_mark()])
     files = (
         url_for("giving.give", ref=ref),
@@ -69,17 +75,20 @@ def kept_tour(session: Session, viewer: Viewer, ref: str, guide: str) -> KeptTou
 def page_with_sounds(session: Session, viewer: Viewer, ref: str, *, guide: str, starts: int | None) -> FloorPage:
     """The page of a tour whose voices are heard from this app."""
     page = floor_page(session, viewer, ref, starts=starts, guide=guide)
-    clips = [item.telling.clip.ref for item in heard_items(page.sheet) if item.telling.clip]
-    return replace(page, sounds={clip: url_for("giving.clip", ref=ref, clip=clip) for clip in clips})
+    asked = {"form": CARRIED_FORM, "tour": ref, "for": viewer.purpose.value}
+    return replace(page, sounds={clip.ref: url_for("media.clip", ref=clip.ref, **asked) for clip in _heard(page)})
 
 
-def pack_of(session: Session, viewer: Viewer, files: FileStore, ref: str, guide: str) -> bytes:
+def pack_of(store: Store, session: Session, viewer: Viewer, ref: str, guide: str) -> bytes:
     """The ZIP: no file in it is named after what it tells, and the same tour gives the same bytes on the same day."""
     page = floor_page(session, viewer, ref, starts=None, guide=guide, carried=True)
-    clips = list(dict.fromkeys(item.telling.clip.ref for item in heard_items(page.sheet) if item.telling.clip))
-    sounds = {clip: f"sounds/voice-{number:02d}.mp3" for number, clip in enumerate(clips, 1)}
+    level = level_on_tour(store, session, viewer, ref)
+    sounds = {clip.ref: f"sounds/voice-{number:02d}.{CARRIED_FORM}" for number, clip in enumerate(_heard(page), 1)}
+    packed = {
+        sounds[clip.ref]: store.files.path(sound_of(store, session, clip, CARRIED_FORM, level)).read_bytes()
+        for clip in _heard(page)
+    }
     page = replace(page, sounds=sounds)
-    packed = {name: sound_of_clip(files, open_clip(session, viewer, clip)) for clip, name in sounds.items()}
     texts = {
         "index.html": show("desk/giving/pack.html", page)[0],
         "sheet.html": show("desk/giving/pack_sheet.html", page)[0],
@@ -88,6 +97,11 @@ def pack_of(session: Session, viewer: Viewer, files: FileStore, ref: str, guide:
         **{f"plan/{walked.floor.ref}.svg": walked.floor.svg for walked in page.floors},
     }
     return zip_of(packed | {name: text.encode() for name, text in texts.items()})
+
+
+def _heard(page: FloorPage) -> list[Clip]:
+    """The clips of a page, each once, in their order. The page holds none but those that are open to its viewer."""
+    return list({clip.ref: clip for item in heard_items(page.sheet) if (clip := item.telling.clip)}.values())
 
 
 def static_names() -> list[str]:
