@@ -1,22 +1,11 @@
-"""A small collection with things in it that nobody may find, and a walk over every address that looks for them."""
+"""A small collection with things in it that nobody may find."""
 
 from __future__ import annotations
 
-import html
-import io
-import itertools
-import re
-import zipfile
-from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
-from urllib.parse import unquote
 
-from flask import Flask
-from flask.testing import FlaskClient
-from werkzeug.routing import AnyConverter, IntegerConverter, Rule
-
-from archive.rights.decisions import MAY_ASK, Role
+from archive.rights.decisions import Role
 from tests.small_collection import CLOSED_WORD, UNNAMED, append, swap, write_small_collection
 
 # Words that stand only in what is closed: in titles, summaries, transcripts, clips, advice, statements and names.
@@ -138,81 +127,6 @@ def forbidden_words(role: Role) -> tuple[str, ...]:
 # addresses, and for just that role, closed words are no leak; the name of a person who is not to be named always is.
 IN_CARE = frozenset({"mending.transcript", "versions.compared", "closing.page", "closing.one"})
 NEVER = (UNNAMED, *UNNAMED.split())
-
-
-def leaks(app: Flask, client: FlaskClient, role: Role, words: Iterable[str]) -> Iterator[str]:
-    """Every address at which this browser finds one of the words: in the body, a header or a file name."""
-    everywhere, in_care = (re.compile("|".join(map(re.escape, each)), re.IGNORECASE) for each in (tuple(words), NEVER))
-    routes = app.url_map.bind("localhost")
-    for address in addresses(app, role):
-        answer = client.get(address)
-        kept = role is Role.KEEPER and routes.match(address.partition("?")[0])[0] in IN_CARE
-        wanted = in_care if kept else everywhere
-        assert answer.status_code != 500, f"{address} broke"
-        told = "\n".join([*(f"{name}: {value}" for name, value in answer.headers), *_parts_of(answer.get_data())])
-        # What the browser asked with comes back in the address of the next page or a search box, and is no leak.
-        told = html.unescape(unquote(told)).replace(address, "")
-        for hit in wanted.finditer(told):
-            yield f"{role} at {address}: …{told[max(0, hit.start() - 60) : hit.end() + 40]!r}…"
-
-
-def _parts_of(body: bytes) -> list[str]:
-    """An answer's body; of a packed folder the names and the bytes of all that is in it."""
-    if not body.startswith(b"PK"):
-        return [body.decode("latin-1")]
-    with zipfile.ZipFile(io.BytesIO(body)) as packed:
-        return [*packed.namelist(), *(packed.read(name).decode("latin-1") for name in packed.namelist())]
-
-
-def addresses(app: Flask, role: Role) -> Iterator[str]:
-    """Every route of the URL map that can be read, filled with every reference there is, and asked in every way."""
-    for rule in app.url_map.iter_rules():
-        if "GET" not in (rule.methods or set()) or rule.endpoint == "static":
-            continue
-        for path in _filled(rule):
-            yield path
-            yield f"{path}?t=9,11"
-        if not rule.arguments:
-            yield from (f"{rule.rule}?{asked}" for asked in _asked(role))
-
-
-_REFS_OPEN = """
-    I-1 I-2 I-1-a I-2-a C-1 C-2 C-3 P-1 P-2 P-3 P-4 SM.1 SM.2 SM.3 st-press st-bench pr-cut pr-pack hz-noise
-    t-brass s-book s-tools s-rumour t-short ground upper tl-voice dm-press SM.1.png 0
-    t-anybody-60-minutes-30-december-2019 job-1 job-2
-""".split()  # noqa: SIM905
-_DAYS = ("2019-12-30", "2026-11-25", "soon")
-_REFS_CLOSED = [f"{before}{word}{after}" for word in REFS for before, after in
-                (("", ""), ("", "-a"), ("C-", ""), ("P-", ""), ("s-", ""), ("tl-", ""), ("tl-talk-", ""))]  # fmt: skip
-
-
-def _filled(rule: Rule) -> Iterator[str]:
-    if not rule.arguments:
-        yield rule.rule
-        return
-    names = sorted(rule.arguments)
-    for chosen in itertools.product(*(_values(rule, name) for name in names)):
-        built = rule.build(dict(zip(names, chosen, strict=True)))
-        assert built is not None
-        yield built[1]
-
-
-def _values(rule: Rule, argument: str) -> Iterable[Any]:
-    """What may stand in a place of an address: the few words it allows, a number, or any reference there is."""
-    converter = rule._converters[argument]
-    if argument == "date":
-        return _DAYS
-    if isinstance(converter, AnyConverter):
-        return sorted(converter.items)
-    return (0, 1, 7) if isinstance(converter, IntegerConverter) else (*_REFS_OPEN, *_REFS_CLOSED)
-
-
-def _asked(role: Role) -> Iterator[str]:
-    """Questions that would bring closed words up if they could be reached: beginnings, near spellings, neighbours."""
-    questions = ("hollyho*", "hollyhok", "sarsapari*", "quatref*", "quatrefoyl", "zebed*", "press", "188*", "forewom*")
-    for question in questions:
-        yield f"q={question}"
-        yield from (f"q={question}&purpose={purpose}" for purpose in sorted(MAY_ASK[role]))
 
 
 def _sound() -> bytes:

@@ -13,14 +13,14 @@ from sqlalchemy import true
 import archive.interviews.names
 import archive.interviews.queries
 import archive.rights.queries
-from archive.exchange.loading import load
 from archive.rights.decisions import Role
 from archive.settings import Settings
 from archive.store.homes import make_home
 from archive.store.session import Store
-from tests.conftest import app_of, sign_in, with_accounts
+from tests.conftest import app_of, fill, sign_in, with_accounts
 from tests.house.past_deeds import do_past_deeds
-from tests.house.planted import EMBARGOED, WITHDRAWN, forbidden_words, leaks, write_planted_collection
+from tests.house.planted import EMBARGOED, WITHDRAWN, forbidden_words, write_planted_collection
+from tests.house.walk import leaks
 from tests.small_collection import CLOSED_WORD
 
 
@@ -29,7 +29,7 @@ def planted_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
     """A home in which closed words are planted."""
     folder = tmp_path_factory.mktemp("planted")
     store = make_home(Settings(folder / "home", testing=True))
-    load(store, write_planted_collection(folder / "collection"))
+    fill(store, write_planted_collection(folder / "collection"))
     do_past_deeds(with_accounts(store))
     yield store
     store.close()
@@ -57,6 +57,7 @@ def test_asking_for_a_closed_word_is_like_asking_for_nonsense(planted_home: Stor
     for address in ("/api/v1/search?q={}", "/reading/?q={}"):
         closed, unknown = (_stable(client.get(address.format(asked)), asked) for asked in (word, nonsense))
         assert closed == unknown
+        assert closed[0] == (303 if role is Role.VISITOR and "reading" in address else 200)
 
 
 @pytest.mark.parametrize("role", [Role.VISITOR, Role.READER, Role.GUIDE])
