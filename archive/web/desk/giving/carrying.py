@@ -75,7 +75,7 @@ def kept_tour(store: Store, session: Session, viewer: Viewer, ref: str, guide: s
 def page_with_sounds(session: Session, viewer: Viewer, ref: str, *, guide: str, starts: int | None) -> FloorPage:
     """The page of a tour whose voices are heard from this app."""
     page = floor_page(session, viewer, ref, starts=starts, guide=guide)
-    asked = {"form": CARRIED_FORM, "tour": ref, "for": viewer.purpose.value}
+    asked: dict[str, Any] = {"form": CARRIED_FORM, "tour": ref, "for": viewer.purpose.value}
     return replace(page, sounds={clip.ref: url_for("media.clip", ref=clip.ref, **asked) for clip in _heard(page)})
 
 
