@@ -7,14 +7,12 @@ from dataclasses import dataclass
 from sqlalchemy.orm import Session
 
 from archive.errors import NotReady
+from archive.interviews.copies_edits import KIND
 from archive.interviews.model import Recording
 from archive.interviews.rendition_jobs import MEDIA_TYPES
 from archive.interviews.renditions import servable
 from archive.jobs.model import Job
 from archive.jobs.queries import jobs_of_kind
-from archive.store.session import Store
-
-KIND = "copies"
 
 
 @dataclass(frozen=True)
@@ -38,11 +36,3 @@ def _is_there(recording: Recording, form: str) -> bool:
     except NotReady:
         return False
     return True
-
-
-def ask_for(change: Session, recording: Recording, who: str) -> str:
-    return ""
-
-
-def have_made(store: Store, key: str) -> None:
-    return None

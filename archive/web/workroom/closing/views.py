@@ -14,16 +14,17 @@ from archive.errors import Fault, Unacceptable
 from archive.interviews import closing_change_edits as change_edits
 from archive.interviews import closing_edits as edits
 from archive.interviews.closing import known_pauses
+from archive.interviews.copies_edits import ask_for_copies
 from archive.interviews.model import Recording
 from archive.interviews.rendition_jobs import MEDIA_TYPES
 from archive.interviews.transcripts.queries import recording_in_care
 from archive.rights.decisions import Role
 from archive.rights.model import Closure
+from archive.tasks.queue import hand_over
 from archive.values.timecode import Span
 from archive.web.pages import show
 from archive.web.requests import keeper_in_care, only_for, session, store_of_request, today, whole_number
 from archive.web.workroom.closing.asked import read_closure, read_stretch, written
-from archive.web.workroom.closing.copies import ask_for, have_made
 from archive.web.workroom.closing.hearing import EDGES, heard_stretch, sound_of
 from archive.web.workroom.closing.page import LONGEST_WHOLE_MS, closing_page
 
@@ -143,8 +144,8 @@ def _do(ref: str, deed: Callable[[Session, Recording], None], done: str) -> Resp
     with store.changing(current_user.name) as change:
         recording = recording_in_care(change, viewer, ref)
         deed(change, recording)
-        key = ask_for(change, recording, current_user.name)
-    have_made(store, key)
+        key = ask_for_copies(change, current_user.name)
+    hand_over(store, key)
     return redirect(url_for("closing.page", ref=ref, done=done or None), 303)
 
 
