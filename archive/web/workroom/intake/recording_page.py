@@ -12,10 +12,13 @@ from sqlalchemy.orm import Session
 
 from archive.interviews.intake import queries
 from archive.interviews.model import Recording
+from archive.interviews.names import shown_names, shown_text
+from archive.interviews.queries import clip_ids
 from archive.interviews.renditions import fingerprint
+from archive.rights.decisions import Viewer
 from archive.store.model import Event
 from archive.store.queries import events_of
-from archive.values.timecode import format_clock
+from archive.values.timecode import Span, format_clock
 
 _FORMS = {"webm": "Opus (WebM)", "mp3": "MP3", "m4a": "AAC (M4A)", "waveform": "levels for drawing"}
 
@@ -30,19 +33,30 @@ class CopyLine:
 
 
 @dataclass(frozen=True)
+class ClipLine:
+    """A clip of it: its title, and the address of its sound for an editor; both "" where it is closed."""
+
+    ref: str
+    span: Span
+    title: str
+    wav: str
+
+
+@dataclass(frozen=True)
 class RecordingPage:
-    """The recording, its facts in words, copies, events, and the ways on that this home has."""
+    """The recording, its facts in words, copies, clips, events, and the ways on that this home has."""
 
     recording: Recording
     facts: Sequence[tuple[str, str]]
     copies: Sequence[CopyLine]
+    clips: Sequence[ClipLine]
     events: Sequence[Event]
     ways: Sequence[tuple[str, str]]
     measured: bool
 
 
-def recording_page(session: Session, ref: str) -> RecordingPage:
-    """The page of one recording, open or closed."""
+def recording_page(session: Session, viewer: Viewer, ref: str) -> RecordingPage:
+    """The page of one recording, open or closed. Of a clip that is closed to the viewer only reference and times."""
     row = queries.recording(session, ref)
     present = fingerprint(row.closures)
     checksums = (row.master_sha256, *(copy.sha256 for copy in row.renditions))
@@ -50,10 +64,25 @@ def recording_page(session: Session, ref: str) -> RecordingPage:
         recording=row,
         facts=[(name, said) for name, said in _facts(row) if said],
         copies=[CopyLine(_FORMS[copy.form], copy.kind, copy.closed == present) for copy in row.renditions],
+        clips=_clips(session, viewer, row),
         events=events_of(session, checksums)[:60],
         ways=_ways(row),
         measured="integrated_lufs" in row.facts,
     )
+
+
+def _clips(session: Session, viewer: Viewer, row: Recording) -> list[ClipLine]:
+    names = shown_names(session, viewer)
+    open_ids = clip_ids(session, viewer)
+    return [
+        ClipLine(
+            clip.ref,
+            clip.span,
+            shown_text(clip.title, row.interview, names) if clip.id in open_ids else "",
+            url_for("media.clip", ref=clip.ref, form="wav") if clip.id in open_ids else "",
+        )
+        for clip in row.clips
+    ]
 
 
 def _facts(row: Recording) -> list[tuple[str, str]]:

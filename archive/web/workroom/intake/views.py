@@ -39,7 +39,7 @@ def every() -> ResponseReturnValue:
 def recording(ref: str) -> ResponseReturnValue:
     """One recording: facts, events, copies, and where work on it is done."""
     keeper_in_care()
-    return show("workroom/intake/recording.html", recording_page(session(), ref))
+    return show("workroom/intake/recording.html", recording_page(session(), viewer(), ref))
 
 
 @recordings.post("/recordings/<ref>/measure")
