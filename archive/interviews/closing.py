@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from archive.interviews.model import Recording
+from archive.rights.model import Closure
 from archive.values.timecode import Span
 
 
 def masked_spans(recording: Recording) -> tuple[Span, ...]:
-    """The stretches that nobody may hear or read, in order; what overlaps or touches is one."""
-    edges = sorted((closure.masked_start_ms, closure.masked_end_ms) for closure in recording.closures)
+    """The stretches that nobody may hear or read, in order."""
+    return merged(recording.closures)
+
+
+def merged(closures: Iterable[Closure]) -> tuple[Span, ...]:
+    """What is masked for closures, in order; what overlaps or touches is one."""
     found: list[Span] = []
-    for start, end in edges:
-        if found and start <= found[-1].end_ms:
-            found[-1] = Span(found[-1].start_ms, max(end, found[-1].end_ms))
+    for span in sorted(closure.masked for closure in closures):
+        if found and span.start_ms <= found[-1].end_ms:
+            found[-1] = Span(found[-1].start_ms, max(span.end_ms, found[-1].end_ms))
         else:
-            found.append(Span(start, end))
+            found.append(span)
     return tuple(found)
 
 

@@ -177,10 +177,11 @@ def segment_ids(session: Session, viewer: Viewer, ids: Iterable[int]) -> frozens
 
 
 def closed_segment_ids(session: Session) -> frozenset[int]:
-    """The keys of the segments that overlap a closure, for leaving them out of what was made before they did."""
+    """The keys of the segments that are hidden, for leaving them out of what was made before they were."""
+    # From the few closures to their segments, where `clear_of_closures` would look at every segment there is.
     over = Closure.recording_id == Segment.recording_id
-    overlapping = over & (Closure.start_ms < Segment.end_ms) & (Closure.end_ms > Segment.start_ms)
-    return frozenset(session.scalars(select(Segment.id).join(Closure, overlapping)))
+    reached = over & (Closure.masked_start_ms < Segment.end_ms) & (Closure.masked_end_ms > Segment.start_ms)
+    return frozenset(session.scalars(select(Segment.id).join(Closure, reached)))
 
 
 def open_interview_ids(session: Session, viewer: Viewer) -> frozenset[int]:

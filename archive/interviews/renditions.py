@@ -17,12 +17,12 @@ from archive.errors import Fault, NotReady
 from archive.interviews import rendition_edits as edits
 from archive.interviews import rendition_queries as queries
 from archive.interviews.clips.edits import drop_stale as drop_stale_clips
+from archive.interviews.closing import masked_spans, merged
 from archive.interviews.model import Recording, Rendition
 from archive.interviews.rendition_jobs import MEDIA_TYPES, Job, Outcome, do, end_with_parent
 from archive.interviews.supplied import take_words_out
 from archive.rights.model import Closure
 from archive.store.session import Store
-from archive.values.timecode import Span
 
 WHO = "renditions"
 
@@ -41,9 +41,11 @@ class Report:
 
 
 def fingerprint(closures: Iterable[Closure]) -> str:
-    """The fingerprint of closures: SHA-256 over their sorted spans, "" for none."""
-    spans = sorted({(closure.start_ms, closure.end_ms) for closure in closures})
-    text = ";".join(f"{start}-{end}" for start, end in spans)
+    """The fingerprint of closures: SHA-256 over what is masked for them, "" for none.
+
+    A copy in which the closures are masked without their guard has another, and is as stale as one for none.
+    """
+    text = ";".join(f"{span.start_ms}-{span.end_ms}" for span in merged(closures))
     return hashlib.sha256(text.encode()).hexdigest() if text else ""
 
 
@@ -75,6 +77,11 @@ def make_missing(store: Store, on_progress: Progress | None = None, *, processes
             if on_progress is not None:
                 on_progress(number, len(jobs), outcome.job.ref)
     return Report(made, tuple(faults))
+
+
+def is_missing(store: Store) -> bool:
+    """Whether any recording lacks a copy for the closures as they are."""
+    return bool(_missing(store))
 
 
 def _fits(rendition: Rendition, present: str) -> bool:
@@ -115,7 +122,7 @@ def _job(store: Store, recording: Recording) -> Job:
         recording.master_sha256,
         _quickest(recording),
         recording.duration_ms,
-        tuple(Span(closure.start_ms, closure.end_ms) for closure in recording.closures),
+        masked_spans(recording),
         present,
         tuple(form for form in MEDIA_TYPES if form not in there),
         store.files,

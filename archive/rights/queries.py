@@ -35,8 +35,11 @@ def interview_open(viewer: Viewer, interview_id: Column) -> ColumnElement[bool]:
 
 
 def clear_of_closures(recording_id: Column, start_ms: Column, end_ms: Column) -> ColumnElement[bool]:
-    """Whether a stretch overlaps no closure: an overlapping one is hidden whole, from everyone."""
-    return ~exists().where(Closure.recording_id == recording_id, Closure.start_ms < end_ms, Closure.end_ms > start_ms)
+    """Whether a stretch reaches into no closure and no guard: one that does is hidden whole, from everyone."""
+    # Into the guard is enough: a line's times are no surer than the guard is wide, its words there cannot be heard
+    # any more, and a word that was cut in two by the closure's edge would be read whole in the line beside it.
+    reached = (Closure.masked_start_ms < end_ms, Closure.masked_end_ms > start_ms)
+    return ~exists().where(Closure.recording_id == recording_id, *reached)
 
 
 def agreements_near(session: Session, on: dt.date, days: int) -> Sequence[tuple[Agreement, Permission]]:

@@ -19,6 +19,7 @@ from archive.exchange.typed.model import Options
 from archive.exchange.typed.placing import place
 from archive.exchange.typed.reading import read_typed
 from archive.exchange.typed.understanding import understand
+from archive.interviews.closing import masked_spans
 from archive.interviews.intake.naming import kept_name
 from archive.interviews.intake.queries import recording as recording_by_ref
 from archive.interviews.timing import wanting, with_times
@@ -116,7 +117,7 @@ def wanted_of(store: Store, session: Session, ref: str, *, anew: bool = False, t
     Conflict when there are none, or when it is in a language that is not listened for.
     """
     row = recording_by_ref(session, ref)
-    closed = [Span(closure.start_ms, closure.end_ms) for closure in row.closures]
+    closed = masked_spans(row)
     file = read_typed_file(typed, row.duration_ms, closed, set(speaker_refs(session).values())) if typed else None
     lines = file.lines if file else lines_of(session, row)
     if not lines:

@@ -11,11 +11,15 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 
 from archive.errors import LemelError
+from archive.interviews.copies_edits import KIND as COPIES
+from archive.interviews.copies_edits import ask_for_copies
 from archive.interviews.intake import edits, queries
 from archive.interviews.intake.arriving import place_of
 from archive.interviews.intake.inbox import Still, Waiting, waiting
 from archive.interviews.intake.taking import tidy
 from archive.interviews.model import Upload
+from archive.interviews.renditions import is_missing
+from archive.jobs.queries import unended
 from archive.store.fixity import check_next
 from archive.store.session import Store
 from archive.tasks import intake
@@ -34,10 +38,12 @@ class Watch:
     carry: Callable[[str], object]
     _still: Still = field(default_factory=Still)
     _side_work_at: float = 0.0
+    _carried: set[str] = field(default_factory=set)
 
     def begin(self) -> None:
         """Finish what was being moved when an earlier process ended."""
         tidy(self.store)
+        self._ask_for_what_is_missing()
         with self.store.session() as session:
             rows = queries.half_moved(session, WHO)
         for row in rows:
@@ -52,12 +58,27 @@ class Watch:
         """Take from the inbox what stands still, and do a little of what is due."""
         with self.store.session() as session:
             interviews = queries.interview_refs(session)
+        self._carry_copies()
         files = self._still.of(waiting(self.store.settings.inbox, interviews))
         for each in files:
             self._take(each)
         if not files and time.monotonic() - self._side_work_at >= _SIDE_WORK_EVERY_S:
             self._side_work_at = time.monotonic()
             check_next(self.store)
+
+    def _ask_for_what_is_missing(self) -> None:
+        """Copies that a newer Lemel masks otherwise, or that were not brought back with the records."""
+        if is_missing(self.store):
+            with self.store.changing(WHO) as session:
+                ask_for_copies(session, WHO)
+
+    def _carry_copies(self) -> None:
+        """Hand on the wish for copies that came out of other work, which hands nothing on itself."""
+        with self.store.session() as session:
+            waiting = {job.key for job in unended(session) if job.kind == COPIES and job.state == "waiting"}
+        for key in waiting - self._carried:
+            self.carry(key)
+        self._carried = waiting
 
     def _take(self, found: Waiting) -> None:
         """Move a file out of the inbox in steps that each can be gone on from."""

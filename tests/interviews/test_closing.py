@@ -44,7 +44,7 @@ def test_measuring_a_recording_guards_its_closures_anew(home: Store) -> None:
         first = closure.masked
         assert first == Span(closure.start_ms - BEFORE_MS, closure.end_ms + AFTER_MS)
         pauses = [[first.start_ms - 150, first.start_ms - 100], [first.end_ms + 200, first.end_ms + 400]]
-        measured(recording, {"pauses": pauses}, "", [])
+        measured(session, recording, {"pauses": pauses}, "", [], "tests")
         assert masked_spans(recording) == (Span(first.start_ms - 100, first.end_ms + 200),)
         assert not guard(recording)
 

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from archive.audio.guarding import guarded_span
 from archive.interviews.model import Interview, Recording, Segment
 from archive.interviews.queries import segment_open
 from archive.records import metadata
@@ -99,8 +100,9 @@ def test_the_sql_clause_agrees_everywhere(database: Session, viewer: Viewer, all
 def test_a_closure_hides_what_it_touches_and_no_more(
     database: Session, segment: tuple[int, int], closure: tuple[int, int]
 ) -> None:
-    """The clause of closures is the overlap of half-open spans, as `Span.overlaps` has it."""
-    told, closed = Span(segment[0], sum(segment)), Span(closure[0], sum(closure))
+    """The clause of closures is the overlap of half-open spans with closure and guard, as `Span.overlaps` has it."""
+    told, closed = (Span(first * 10, (first + length) * 10) for first, length in (segment, closure))
+    guarded = guarded_span(closed, (), 1_000_000)
     with database.begin_nested() as nested:
         recording = _interview(database, Allowance(True), "kiosk")
         database.add(Closure(closed, (), 1_000_000, recording_id=recording.id))
@@ -108,10 +110,10 @@ def test_a_closure_hides_what_it_touches_and_no_more(
         database.add(part)
         database.flush()
         clear = clear_of_closures(Segment.recording_id, Segment.start_ms, Segment.end_ms)
-        assert bool(database.scalars(select(Segment.id).where(clear)).all()) is not told.overlaps(closed)
+        assert bool(database.scalars(select(Segment.id).where(clear)).all()) is not told.overlaps(guarded)
         viewer = Viewer(Role.KEEPER, Purpose.KIOSK, TODAY)
         seen = select(Segment.id).join(Segment.recording).where(segment_open(viewer))
-        assert bool(database.scalars(seen).all()) is not told.overlaps(closed)
+        assert bool(database.scalars(seen).all()) is not told.overlaps(guarded)
         nested.rollback()
 
 

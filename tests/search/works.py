@@ -120,7 +120,7 @@ def _records() -> list[Any]:
         ],
         covers=parse_date("1949/1971"),
     )
-    first.recordings[0].closures.append(Closure(Span(12_000, 15_000), (), 60_000, reason="A private matter."))
+    first.recordings[0].closures.append(Closure(Span(12_060, 14_950), (), 60_000, reason="A private matter."))
     first.recordings[0].segments[0].ties.append(Tie(process=blanking, state="accepted"))
     first.recordings[0].segments[0].ties.append(Tie(station=station, state="accepted"))
     first.recordings[0].segments[3].ties.append(Tie(period=parse_date("195X"), state="accepted"))

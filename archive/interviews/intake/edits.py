@@ -13,8 +13,9 @@ from sqlalchemy.orm import Session
 from archive.errors import Conflict
 from archive.interviews import rendition_edits
 from archive.interviews.closing import guard
+from archive.interviews.copies_edits import ask_for_copies
 from archive.interviews.intake import queries
-from archive.interviews.intake.naming import kept_name, next_number, next_ref
+from archive.interviews.intake.naming import kept_name, master_name, next_number, next_ref
 from archive.interviews.intake.new_interview import NewInterview
 from archive.interviews.model import Interview, Recording, Upload
 from archive.interviews.rendition_jobs import MadeFile
@@ -55,7 +56,7 @@ def add_recording(session: Session, interview: Interview, master: Master) -> Rec
         ref=next_ref(interview.ref, queries.refs_ever(session, Recording)),
         interview_id=interview.id,
         position=queries.last_position(session, interview.id) + 1,
-        master_name=kept_name(master.name, queries.master_names(session, interview.id)),
+        master_name=master_name(master.name, queries.master_names(session, interview.id)),
         master_sha256=master.sha256,
         duration_ms=master.duration_ms,
         codec=master.codec[:40],
@@ -74,10 +75,16 @@ def add_recording(session: Session, interview: Interview, master: Master) -> Rec
     return recording
 
 
-def measured(recording: Recording, facts: dict[str, Any], damage: str, likeness: list[str]) -> None:
-    """Write down what was found in a recording that had come without it. Its pauses may move a guard's edge."""
+def measured(
+    session: Session, recording: Recording, facts: dict[str, Any], damage: str, likeness: list[str], who: str
+) -> None:
+    """Write down what was found in a recording that had come without it.
+
+    Where its pauses move the edge of a guard, no copy is right any more, and new ones are asked for.
+    """
     recording.facts, recording.damage, recording.likeness = {**facts, **recording.facts}, damage, likeness
-    guard(recording)
+    if guard(recording):
+        ask_for_copies(session, who)
 
 
 def set_aside(session: Session, sha256: str, name: str, reason: str) -> None:

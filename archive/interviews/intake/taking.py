@@ -122,7 +122,8 @@ def measure(
     with store.changing(who) as session:
         row = queries.measurable(session, ref)
         if row is not None and row.master_sha256 == sha256 and not row.likeness:
-            edits.measured(row, kept_facts(found), damage_told(found.breaks), likeness_kept(found.fingerprint))
+            alike = likeness_kept(found.fingerprint)
+            edits.measured(session, row, kept_facts(found), damage_told(found.breaks), alike, who)
     return True
 
 

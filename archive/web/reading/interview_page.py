@@ -12,6 +12,7 @@ from flask import url_for
 from flask_babel import gettext as _
 from sqlalchemy.orm import Session
 
+from archive.interviews.closing import masked_spans
 from archive.interviews.model import Interview, Recording, Segment, Tie
 from archive.interviews.names import shown_names, shown_text, speaker_of, words_of
 from archive.interviews.queries import segments_to_read
@@ -156,7 +157,7 @@ def _sound(recording: Recording, at_ms: int | None) -> Sound:
         duration_ms=recording.duration_ms,
         sources=tuple((url_for("media.sound", ref=recording.ref, form=form), kind) for form, kind in SOUND_FORMS),
         levels=url_for("media.waveform", ref=recording.ref),
-        closed=" ".join(media_fragment(span.start_ms, span.end_ms)[2:] for span in recording.closures),
+        closed=" ".join(media_fragment(span.start_ms, span.end_ms)[2:] for span in masked_spans(recording)),
         start=format_seconds(at_ms) if at_ms else "",
     )
 
@@ -207,7 +208,7 @@ class _Lines:
 
 def turns_of(making: _Lines, segments: Sequence[Segment]) -> tuple[Turn, ...]:
     """The turns of a recording in order, each closed passage marked once where it falls."""
-    closed = sorted(Span(closure.start_ms, closure.end_ms) for closure in making.recording.closures)
+    closed = masked_spans(making.recording)
     chosen = line_at(segments, making.at_ms)
     turns: list[Turn] = []
     marked = 0

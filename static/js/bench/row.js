@@ -13,7 +13,7 @@ export class RowWriter {
   }
 
   write(row, line, own) {
-    const closed = this.known.closures.some((each) => each.start < line.end && each.end > line.start);
+    const closed = this.known.closures.some(({ masked: [from, to] }) => from < line.end && to > line.start);
     row.classList.toggle("mend--chosen", own);
     row.classList.toggle("mend--doubtful", line.doubtful);
     row.classList.toggle("mend--closed", closed);

@@ -99,7 +99,7 @@ def _add(session: Session, store: Store, folder: Path, ref: str, narrator: Perso
     if ref == "OPEN":
         recording.renditions.append(Rendition(kind="supplied", form="webm", file_name="a.webm", sha256=sha256))
     if ref == "SHUT":
-        recording.closures.append(Closure(Span(1000, 2000), (), 3000, reason="a workmate's illness"))
+        recording.closures.append(Closure(Span(1060, 1950), (), 3000, reason="a workmate's illness"))
     agreement = Agreement(permissions=[_permission(purpose, form, ref) for purpose, form in OPEN.items()])
     session.add(
         Interview(

@@ -11,8 +11,11 @@ from sqlalchemy import select
 from archive.interviews.model import Recording, Tie
 from archive.interviews.transcripts import queries
 from archive.store.session import Store
+from archive.tasks.doing import do
+from archive.web.workroom.bench import deed_views
 from tests.conftest import SignIn, app_of, sign_in
 from tests.house.planted import IN_CARE
+from tests.interviews.test_renditions import loudest, served
 from tests.small_collection import CLOSED_WORD, UNNAMED
 
 PLACE = "/workroom/recordings/I-1-a"
@@ -185,17 +188,31 @@ def test_a_line_is_tied_and_untied(keeper: FlaskClient, home: Store) -> None:
     assert "t-brass" not in {each["ref"] for each in after}
 
 
-def test_a_passage_is_closed_at_once_and_opened_again(keeper: FlaskClient, home: Store) -> None:
-    """Readers lose the line and the sound the moment it is closed; opened again, the line is back."""
+def test_a_passage_is_closed_at_once_and_opened_again(
+    keeper: FlaskClient, home: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Readers lose the line and the sound the moment it is closed, and get a sound that is silent there once made.
+
+    Opened again, the line is back at once. The wish for copies stands in the same commit, and only once.
+    """
+    wishes: list[str] = []
+    monkeypatch.setattr(deed_views, "hand_over", lambda _store, key: wishes.append(key))
     reader = sign_in(app_of(home).test_client(), "reader")
-    words = told(keeper)["lines"][1][4]
-    assert words.split(" ", 4)[4][:10] in reader.get("/media/captions/I-1-a.vtt").get_data(as_text=True)
-    closed = ask(keeper, "closures", {"start": 4000, "end": 8000, "reason": "Asked for", "review": "2031-01-01"})
+    assert "fingers" in reader.get("/media/captions/I-1-a.vtt").get_data(as_text=True)
+    closed = ask(keeper, "closures", {"start": 4000, "end": 7950, "reason": "Asked for", "review": "2031-01-01"})
     key = next(each["key"] for each in closed.get_json() if each["start"] == 4000)
     assert "fingers" not in reader.get("/media/captions/I-1-a.vtt").get_data(as_text=True)
     assert reader.get("/media/recordings/I-1-a.webm").status_code == 503
+    assert reader.get("/media/waveforms/I-1-a.json").status_code == 503
+    do(home, wishes[0])
+    masked = served(home, "webm", "I-1-a")
+    assert reader.get("/media/recordings/I-1-a.webm").get_data() == masked.read_bytes()
+    assert loudest(masked, 4, 11.95) < 1e-4 < loudest(masked, 1, 3)
     ask(keeper, "closures", {"lift": key})
     assert "fingers" in reader.get("/media/captions/I-1-a.vtt").get_data(as_text=True)
+    assert reader.get("/media/recordings/I-1-a.webm").status_code == 503
+    ask(keeper, "closures", {"start": 20_000, "end": 21_000, "reason": "Asked for", "review": "2031-01-01"})
+    assert len(set(wishes)) == 2
 
 
 def test_find_and_replace_is_shown_and_not_done(keeper: FlaskClient) -> None:

@@ -41,7 +41,7 @@ def test_what_is_closed_is_told_by_reference_and_date_alone(home: Store, own_kee
     with home.changing("tests") as session:
         session.execute(update(Closure).values(review_on=TODAY + dt.timedelta(30)))
     page = page_of(own_keeper)
-    assert "I-1-a, 0:08 to 0:12" in page
+    assert "I-1-a, 0:08 to 0:11" in page
     assert "25 December 2026" in page
     for words in ("A named man", CLOSED_WORD, UNNAMED, "Zebedee", "Ada Birch"):
         assert words not in page

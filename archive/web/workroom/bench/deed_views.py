@@ -11,6 +11,7 @@ from flask_login import current_user
 
 from archive.errors import Fault, LemelError, NotAllowed, NotFound, Overtaken, Unacceptable
 from archive.interviews.closing_edits import close_span, lift
+from archive.interviews.copies_edits import ask_for_copies
 from archive.interviews.model import Recording
 from archive.interviews.transcripts import queries
 from archive.interviews.transcripts.edits import keep_lines, set_state
@@ -20,6 +21,7 @@ from archive.interviews.transcripts.replacing import Asked, marks_brought_in, re
 from archive.interviews.transcripts.suggesting import suggestions
 from archive.interviews.transcripts.tie_edits import accept_tie, drop_tie
 from archive.rights.decisions import Role
+from archive.tasks.queue import hand_over
 from archive.values.timecode import Span
 from archive.web.requests import keeper_in_care, only_for, role, session, store_of_request, today
 from archive.web.workroom.bench import asked, told
@@ -128,8 +130,8 @@ def tie(ref: str) -> ResponseReturnValue:
 def close(ref: str) -> ResponseReturnValue:
     """Close a stretch, or open it again; answers with what is closed now."""
     _recording(ref)
-    given = asked.body()
-    with store_of_request().changing(current_user.name) as change:
+    given, store = asked.body(), store_of_request()
+    with store.changing(current_user.name) as change:
         row = _recording(ref, change)
         if "lift" in given:
             lift(change, row, asked.number(given, "lift"))
@@ -139,6 +141,8 @@ def close(ref: str) -> ResponseReturnValue:
             close_span(change, row, span, reason=reason, review_on=review, on=today())
         change.expire(row, ["closures"])
         now = told.closures(row)
+        copies = ask_for_copies(change, current_user.name)
+    hand_over(store, copies)
     return jsonify(now)
 
 

@@ -8,6 +8,7 @@ from itertools import groupby
 
 from sqlalchemy.orm import Session
 
+from archive.interviews.closing import masked_spans
 from archive.interviews.model import Recording, TranscriptVersion
 from archive.interviews.transcripts import queries
 from archive.interviews.transcripts.comparing import LineChange, Piece, compare, pieces
@@ -93,7 +94,7 @@ def compare_page(session: Session, recording: Recording, older: int, newer: int)
     """Two versions side by side; whichever is older stands first."""
     first, second = (queries.version(session, recording, number) for number in sorted((older, newer)))
     names = {person.ref: shown_name(person, ()) for person in queries.people_known(session)}
-    closed = [Span(each.start_ms, each.end_ms) for each in recording.closures]
+    closed = masked_spans(recording)
     changes = compare(queries.version_lines(first), queries.version_lines(second))
     return ComparePage(recording, first, second, [_shown(change, names, closed) for change in changes])
 

@@ -57,12 +57,13 @@ def speakers(session: Session, recording: Recording, lines: Iterable[Line]) -> l
 
 
 def closures(recording: Recording) -> list[dict[str, Any]]:
-    """What is closed, and why."""
+    """What is closed and why, and from when to when it hides words: its guard hides them too."""
     return [
         {
             "key": each.id,
             "start": each.start_ms,
             "end": each.end_ms,
+            "masked": [each.masked_start_ms, each.masked_end_ms],
             "reason": each.reason,
             "review": each.review_on.isoformat() if each.review_on else "",
         }

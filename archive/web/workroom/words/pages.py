@@ -13,6 +13,7 @@ from archive.exchange.typed.model import LeftOut, TypedTranscript, Way
 from archive.exchange.typed.placing import place
 from archive.exchange.typed.reading import FORMS, LARGEST_BYTES, read_typed
 from archive.exchange.typed.understanding import understand
+from archive.interviews.closing import masked_spans
 from archive.interviews.model import Recording, TranscriptFile
 from archive.interviews.names import shown_names
 from archive.interviews.queries import people
@@ -20,7 +21,6 @@ from archive.interviews.transcripts import typed_queries
 from archive.interviews.transcripts.lines import Line
 from archive.people.model import Person
 from archive.rights.decisions import Viewer
-from archive.values.timecode import Span
 from archive.web.workroom.words.aside import Aside, Chosen
 from archive.web.workroom.words.choices import AS_WRITTEN, MOST_LABELS, NOBODY, Known, options_of, people_of
 
@@ -102,7 +102,7 @@ def understood(aside: Aside, content: bytes, recording: Recording, known: Known)
     raw = read_typed(content, aside.file_name)
     typed = understand(raw, options_of(aside.chosen, known, recording.duration_ms))
     meant = people_of(typed.labels, aside.chosen, known)
-    closed = [Span(closure.start_ms, closure.end_ms) for closure in recording.closures]
+    closed = masked_spans(recording)
     return Understood(typed, place(typed.lines, recording.duration_ms, closed=closed, people=meant), meant)
 
 
