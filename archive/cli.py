@@ -196,7 +196,7 @@ def find(settings: Settings, words: str, purpose: str, limit: int, as_json: bool
         return
     for hit in page.hits:
         click.echo("  ".join(part for part in (_place_of(hit.start), hit.speaker or hit.kind, hit.title) if part))
-        click.echo(f"    {hit.snippet}")
+        click.echo(f"    {'(draft) ' if hit.draft else ''}{hit.snippet}")
     click.echo(f"{page.total} found.")
     if page.did_you_mean:
         click.echo(f"Did you mean: {page.did_you_mean}")

@@ -87,7 +87,7 @@ class SoundDraft(Draft):
 
 @dataclass(frozen=True, kw_only=True)
 class RecordingDraft(Draft):
-    """A recording: the master, copies that came with it, and its transcript."""
+    """A recording: the master, copies that came with it, and its transcript, which may be a `draft`."""
 
     ref: str
     master: SoundDraft
@@ -98,6 +98,7 @@ class RecordingDraft(Draft):
     channels: int
     closures: tuple[ClosureDraft, ...]
     segments: tuple[SegmentDraft, ...]
+    draft: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -148,4 +148,5 @@ def _recording(recording: Recording, segments: tuple[SegmentDraft, ...], files: 
         channels=recording.channels,
         closures=tuple(sorted(closures, key=lambda closure: closure.span)),
         segments=segments,
+        draft=recording.is_draft,
     )

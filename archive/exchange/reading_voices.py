@@ -21,7 +21,6 @@ from archive.exchange.draft_voices import (
 )
 from archive.exchange.faults import Place, shown
 from archive.exchange.folder_files import FolderFiles
-from archive.exchange.keeping import SOUND_ENDINGS
 from archive.exchange.known import Known
 from archive.exchange.reading_agreements import read_agreement
 from archive.exchange.reading_processes import check_own_name
@@ -114,9 +113,10 @@ class _InterviewReader:
     def _recording(self, row: TomlTable) -> RecordingDraft | None:
         ref = row.ref("ref")
         self.known.add("recording", ref, row.place("ref"))
-        master, facts = self._sound(row, "audio", row.file_name("audio", SOUND_ENDINGS))
+        master, facts = self._sound(row, "audio", row.file_name("audio", None))
         also = self._also(row, facts)
         transcript = row.file_name("transcript", (".vtt", ".txt"), required=False)
+        draft = row.flag("draft", default=False)
         row.finish()
         if master is None or facts is None:
             self.known.unsure.add("recording")
@@ -135,6 +135,7 @@ class _InterviewReader:
             channels=facts.channels,
             closures=tuple(closures),
             segments=self._segments(transcript, row.place("transcript"), facts.duration_ms) if transcript else (),
+            draft=draft,
         )
 
     def _sound(self, row: TomlTable, key: str, name: str) -> tuple[SoundDraft | None, SoundFacts | None]:

@@ -98,6 +98,7 @@ def _recording(position: int, recording: RecordingDraft, kept: KeptFiles) -> Rec
         codec=recording.codec,
         sample_rate=recording.sample_rate,
         channels=recording.channels,
+        transcript_state="draft" if recording.draft else "checked" if recording.segments else "none",
         closures=[
             # A folder knows nothing of pauses; when the recording is measured, its closures are guarded again.
             Closure(closure.span, (), recording.duration_ms, reason=closure.reason, review_on=closure.review_on)

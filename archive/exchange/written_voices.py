@@ -89,6 +89,7 @@ def _interview(interview: InterviewDraft) -> Table:
                     "audio": recording.master.name,
                     "also": [sound.name for sound in recording.also] or None,
                     "transcript": _transcript(interview, recording) if recording.segments else None,
+                    "draft": recording.draft or None,
                 }
                 for recording in interview.recordings
             ]

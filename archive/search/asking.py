@@ -37,10 +37,13 @@ class FoundRecord:
     marks: Sequence[tuple[int, int]]
     interview: str
     url: str
+    draft: bool = False
 
     def as_answer(self) -> dict[str, Any]:
-        """The hit as `/api/v1/search` gives it, times in seconds."""
+        """The hit as `/api/v1/search` gives it, times in seconds; of an unchecked transcript it says so."""
+        marked = {"draft": True} if self.draft else {}
         return {
+            **marked,
             "kind": self.kind,
             "id": self.id,
             "title": self.title,
@@ -147,4 +150,5 @@ def _found(shown: Shown, marker: Marker) -> FoundRecord:
         marks=around.marks,
         interview=shown.interview,
         url=shown.url,
+        draft=shown.draft,
     )

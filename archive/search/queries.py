@@ -33,6 +33,7 @@ class SpokenRow(NamedTuple):
     interview_id: int
     ref: str = ""
     title: str = ""
+    state: str = ""
 
 
 class RecordRow(NamedTuple):
@@ -70,7 +71,7 @@ def _segments(viewer: Viewer) -> Select[Any]:
         Segment.speaker_label,
     )
     return (
-        select(*columns, Recording.ref, Recording.interview_id)
+        select(*columns, Recording.ref, Recording.interview_id, literal(""), literal(""), Recording.transcript_state)
         .join(Segment.recording)
         .where(segment_open(viewer), Segment.id.in_(bindparam("keys", expanding=True)))
     )

@@ -59,6 +59,7 @@ class Shown(NamedTuple):
     interview: str = ""
     start: int | None = None
     end: int | None = None
+    draft: bool = False
 
 
 def names_for(session: Session, viewer: Viewer) -> Names:
@@ -111,6 +112,7 @@ def _spoken(kind: str, row: SpokenRow, names: Names) -> Shown:
         interview=told.ref,
         start=row.start_ms,
         end=row.end_ms,
+        draft=row.state == "draft",
     )
 
 

@@ -47,6 +47,7 @@ class SpokenLine:
     asks: bool
     text: str
     matters: frozenset[Matter]
+    draft: bool = False
 
 
 @dataclass(frozen=True)
@@ -73,7 +74,7 @@ def _spoken(session: Session, viewer: Viewer) -> Spoken:
     asking = {key: frozenset(person.id for person in one.interviewers) for key, one in whole.items()}
     ties, matters = _ties(session, viewer)
     columns = (Segment.id, Recording.interview_id, Recording.ref, Segment.start_ms, Segment.end_ms,
-               Segment.speaker_id, Segment.speaker_label, Segment.text)  # fmt: skip
+               Segment.speaker_id, Segment.speaker_label, Segment.text, Recording.transcript_state)  # fmt: skip
     wanted = select(*columns).join(Segment.recording).where(segment_open(viewer))
     rows = session.execute(wanted.order_by(Recording.interview_id, Recording.position, Segment.position))
     lines = tuple(
@@ -88,6 +89,7 @@ def _spoken(session: Session, viewer: Viewer) -> Spoken:
             asks=row[5] in asking[row[1]],
             text=shown_text(row[7], whole[row[1]], names),
             matters=frozenset(ties.get(row[0], ())),
+            draft=row[8] == "draft",
         )
         for row in rows
     )

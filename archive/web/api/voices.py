@@ -87,19 +87,27 @@ def _recording(one: Recording, viewer: Viewer) -> RecordingRecord:
 
 @dataclass(frozen=True)
 class SegmentRecord:
-    """A stretch of a transcript; `start` and `end` are in seconds."""
+    """A stretch of a transcript; `start` and `end` are in seconds; a `draft` was checked by nobody."""
 
     start: float
     end: float
     speaker: str
     text: str
     url: str
+    draft: bool
 
 
 def segment_record(one: Segment, interview: str, viewer: Viewer, names: dict[int, str]) -> SegmentRecord:
     """A segment of an open interview."""
     url = stretch_of(viewer, interview, one.recording.ref, one.start_ms, one.end_ms)
-    return SegmentRecord(one.start_ms / 1000, one.end_ms / 1000, speaker_of(one, names), words_of(one, names), url)
+    return SegmentRecord(
+        start=one.start_ms / 1000,
+        end=one.end_ms / 1000,
+        speaker=speaker_of(one, names),
+        text=words_of(one, names),
+        url=url,
+        draft=one.recording.is_draft,
+    )
 
 
 @dataclass(frozen=True)
@@ -119,6 +127,7 @@ class EvidenceRecord:
     reckoner: str = ""
     figure: str = ""
     url: str | None = None
+    draft: bool = False
 
 
 @dataclass(frozen=True)

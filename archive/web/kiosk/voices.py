@@ -55,6 +55,7 @@ class Quotation:
     interview: str
     recording: str
     line: Line
+    draft: bool
 
 
 @dataclass(frozen=True)
@@ -72,6 +73,7 @@ class Player:
     lines: tuple[Line, ...]
     language: str
     clip: str = ""
+    draft: bool = False
 
     @property
     def begins_ms(self) -> int:
@@ -140,7 +142,9 @@ def quotations_about(session: Session, viewer: Viewer, names: Names, about: Abou
     """A few open lines by narrators that speak of a record: the longest of each interview in turn."""
     spoken = interviews.lines_about(session, viewer, interviews.tied_to(*about), _LINES_LOOKED_AT)
     return tuple(
-        Quotation(segment.recording.interview.ref, segment.recording.ref, _line(segment, names))
+        Quotation(
+            segment.recording.interview.ref, segment.recording.ref, _line(segment, names), segment.recording.is_draft
+        )
         for segment in _spread_over_interviews(spoken, _LINES_QUOTED)
     )
 
@@ -246,7 +250,7 @@ def _player(
     inside = at_ms is not None and span.start_ms <= at_ms < span.end_ms
     at = at_ms if inside and at_ms is not None else span.start_ms
     language = recording.interview.language
-    return Player(recording.ref, title, span.start_ms, span.end_ms, at, lines, language)
+    return Player(recording.ref, title, span.start_ms, span.end_ms, at, lines, language, draft=recording.is_draft)
 
 
 def _line(segment: Segment, names: Names) -> Line:

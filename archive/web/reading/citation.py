@@ -24,17 +24,17 @@ class Source:
     place: str
     read_on: dt.date
 
-    def whole(self, recordings: Sequence[tuple[str, int]]) -> str:
-        """The citation of the interview, with each recording and how long it lasts."""
+    def whole(self, recordings: Sequence[tuple[str, int]], *, draft: bool = False) -> str:
+        """The citation of the interview, with each recording and how long it lasts; a draft is cited as one."""
         lengths = ", ".join(f"{ref} ({format_clock(duration)})" for ref, duration in recordings)
         words = _("Recorded as %(recordings)s.", recordings=lengths)
-        return f"{self._head(listed(self.narrators))} {words} {self._tail()}"
+        return f"{self._head(listed(self.narrators))} {words} {self._tail(draft)}"
 
-    def passage(self, speaker: str, recording: str, start_ms: int, end_ms: int) -> str:
+    def passage(self, speaker: str, recording: str, start_ms: int, end_ms: int, *, draft: bool = False) -> str:
         """The citation of a stretch of one recording."""
         span = {"start": format_clock(start_ms), "end": format_clock(end_ms)}
         words = _("Recording %(recording)s, from %(start)s to %(end)s.", recording=recording, **span)
-        return f"{self._head(speaker)} {words} {self._tail()}"
+        return f"{self._head(speaker)} {words} {self._tail(draft)}"
 
     def _head(self, who: str) -> str:
         held = _(", held %(date)s", date=self.held) if self.held else ""
@@ -42,9 +42,10 @@ class Source:
         opening = f"{who}, " if who else ""
         return f"{opening}{said}{held}."
 
-    def _tail(self) -> str:
+    def _tail(self, draft: bool) -> str:
+        unsure = _("From a draft transcript that nobody has checked.") + " " if draft else ""
         read = _("Read %(date)s.", date=spoken_date(self.read_on))
-        return f"{self.collection}, {self.place}. {read}"
+        return f"{unsure}{self.collection}, {self.place}. {read}"
 
 
 def listed(names: Sequence[str]) -> str:

@@ -43,6 +43,7 @@ class Piece:
     url: str
     heard: bool
     sum: Sum | None = None
+    draft: bool = False
 
 
 @dataclass(frozen=True)
@@ -113,7 +114,8 @@ def _piece(piece: Evidence, names: dict[int, str]) -> Piece:
     if piece.kind == "segment" and piece.segment is not None:
         segment = piece.segment
         time, who = format_clock(segment.start_ms), speaker_of(segment, names)
-        return Piece(_("voice"), words_of(segment, names), who, time, segment_url(segment), not piece.firsthand)
+        words, heard, draft = words_of(segment, names), not piece.firsthand, segment.recording.is_draft
+        return Piece(_("voice"), words, who, time, segment_url(segment), heard, draft=draft)
     if piece.kind == "object" and piece.object is not None:
         ref = piece.object.ref
         return Piece(_("object"), piece.object.name, ref, "", record_url("object", ref), False)

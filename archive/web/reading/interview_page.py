@@ -88,6 +88,7 @@ class InterviewPage:
     parts: tuple[Part, ...]
     turns: tuple[Turn, ...]
     citation: str
+    draft: bool
     outline: OutlinePage
 
 
@@ -110,7 +111,8 @@ def interview_page(
         sound=_sound(recording, at_ms),
         parts=tuple(_part(interview, part, recording) for part in interview.recordings),
         turns=turns_of(making, segments_to_read(session, viewer, recording)),
-        citation=source.whole(lengths),
+        citation=source.whole(lengths, draft=any(part.is_draft for part in interview.recordings)),
+        draft=recording.is_draft,
         outline=outline_page(session, viewer, recording),
     )
 
@@ -188,7 +190,7 @@ class _Lines:
             fragment=media_fragment(start, end),
             url=time_url(self.interview.ref, self.recording.ref, start, end),
             text=words_of(segment, self.names),
-            citation=self.source.passage(speaker, self.recording.ref, start, end),
+            citation=self.source.passage(speaker, self.recording.ref, start, end, draft=self.recording.is_draft),
             links=tuple(link for link in links if link),
             chosen=chosen,
         )

@@ -27,6 +27,7 @@ class Passage:
     time: str
     url: str
     text: str
+    draft: bool
 
 
 @dataclass(frozen=True)
@@ -90,7 +91,13 @@ def _by_interview(segments: Sequence[Segment], names: dict[int, str]) -> tuple[P
 def _passages(segments: Sequence[Segment], names: dict[int, str]) -> PassagesOf:
     interview = segments[0].recording.interview
     passages = (
-        Passage(speaker_of(one, names), format_clock(one.start_ms), segment_url(one), words_of(one, names))
+        Passage(
+            speaker_of(one, names),
+            format_clock(one.start_ms),
+            segment_url(one),
+            words_of(one, names),
+            one.recording.is_draft,
+        )
         for one in segments
     )
     return PassagesOf(

@@ -48,6 +48,7 @@ class Passage:
     sounds: str
     start: str
     end: str
+    draft: bool
 
 
 @dataclass(frozen=True)
@@ -182,6 +183,7 @@ def _passage(hit: FoundRecord) -> Passage:
         sounds=" ".join(sounds),
         start=format_seconds(start - begins),
         end=format_seconds(end - begins),
+        draft=hit.draft,
     )
 
 

@@ -28,7 +28,11 @@ def transcript_of(session: Session, viewer: Viewer, recording: Recording, form: 
 def _head(session: Session, viewer: Viewer, recording: Recording) -> Iterable[str]:
     interview = recording.interview
     names = shown_names(session, viewer)
-    yield source_of(session, interview, names, viewer.on).whole([(recording.ref, recording.duration_ms)])
+    yield source_of(session, interview, names, viewer.on).whole(
+        [(recording.ref, recording.duration_ms)], draft=recording.is_draft
+    )
+    if recording.is_draft:
+        yield _("These words are a draft. Nobody has checked them against the sound yet.")
     if interview.voice_note:
         yield interview.voice_note
     if recording.closures:

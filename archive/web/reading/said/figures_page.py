@@ -75,6 +75,7 @@ class Entry:
     start: str
     end: str
     interview: str
+    draft: bool
 
 
 @dataclass(frozen=True)
@@ -208,6 +209,7 @@ def _entries() -> Callable[[TellingOf], Entry]:
             start=format_seconds(line.start_ms),
             end=format_seconds(line.end_ms),
             interview=line.interview,
+            draft=line.draft,
         )
 
     return entry
