@@ -25,7 +25,7 @@ export class Stretch extends EventTarget {
   /** Choose a stretch, or nothing; it is brought into view. */
   choose(chosen) {
     this.chosen = chosen;
-    if (chosen && !this.pressed && !this.#sees(chosen.start) && !this.#sees(chosen.end)) this.#lookAt(chosen.start);
+    if (chosen && !this.pressed && !(this.#sees(chosen.start) && this.#sees(chosen.end))) this.#frame(chosen);
     this.draw();
   }
 
@@ -49,6 +49,13 @@ export class Stretch extends EventTarget {
 
   #sees(ms) {
     return ms >= this.from && ms <= this.from + this.width;
+  }
+
+  /** Show all of a stretch if that can be, else its start. */
+  #frame({ start, end }) {
+    const wide = WIDTHS_MS.findIndex((width) => width >= (end - start) * 1.3);
+    if (wide > this.zoom) this.zoom = wide;
+    this.#lookAt(wide < 0 ? start : start - (this.width - (end - start)) / 2 + this.width / 3);
   }
 
   #lookAt(ms) {
