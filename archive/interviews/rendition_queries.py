@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from sqlalchemy import exists, or_, select
+from sqlalchemy import ColumnElement, Text, cast, exists, or_, select
 from sqlalchemy.orm import Session, selectinload
 
-from archive.interviews.model import CutClip, Recording, Rendition
+from archive.interviews.model import Recording, Rendition
+from archive.store.base import Base
+from archive.store.model import KeptFile
+
+_KEPT = KeptFile.__table__.c.sha256
 
 
 def recordings_with_renditions(session: Session) -> Sequence[Recording]:
@@ -27,10 +31,16 @@ def supplied(session: Session) -> Sequence[Rendition]:
 
 
 def is_in_use(session: Session, sha256: str) -> bool:
-    """Whether any recording, rendition or cut clip rests on a kept file."""
-    rests = or_(
-        exists().where(Rendition.sha256 == sha256),
-        exists().where(Recording.master_sha256 == sha256),
-        exists().where(CutClip.sha256 == sha256),
-    )
-    return bool(session.scalar(select(rests)))
+    """Whether anything rests on a kept file.
+
+    Every column of every table that leads to kept files is asked, so that a new kind of file cannot be forgotten here;
+    and the levels at other zooms, of which a recording's facts tell.
+    """
+    leading = [key.parent for table in Base.metadata.sorted_tables for key in table.foreign_keys if key.column is _KEPT]
+    rests = (*(exists().where(column == sha256) for column in leading), exists().where(_told_of(sha256)))
+    return bool(session.scalar(select(or_(*rests))))
+
+
+def _told_of(sha256: str) -> ColumnElement[bool]:
+    """Whether the facts of a recording name a file."""
+    return cast(Recording.facts, Text).contains(sha256, autoescape=True)

@@ -20,8 +20,10 @@ from archive.audio.levels import Levels
 from archive.errors import NotReady
 from archive.interviews import renditions
 from archive.interviews.closing import merged
-from archive.interviews.model import Interview, Recording, Rendition
+from archive.interviews.model import CutClip, Interview, Recording, Rendition, TranscriptFile
+from archive.interviews.rendition_queries import is_in_use
 from archive.interviews.renditions import fingerprint, make_missing, servable
+from archive.records import metadata
 from archive.rights.model import Closure
 from archive.settings import Settings
 from archive.store.homes import make_home
@@ -29,6 +31,7 @@ from archive.store.model import KeptFile
 from archive.store.session import Store
 from archive.values.timecode import Span
 
+KEPT = KeptFile.__table__.c.sha256
 RATE = 48_000
 FORMS = ("webm", "mp3", "waveform")
 
@@ -346,6 +349,33 @@ def test_a_supplied_file_is_passed_on_without_its_words(store: Store, tmp_path: 
     bare = served(store, "webm").name
     make_missing(store)
     assert served(store, "webm").name == bare
+
+
+def test_a_copy_whose_bytes_serve_something_else_is_kept(store: Store, tmp_path: Path) -> None:
+    """A copy goes with its closures, its bytes only when nothing at all rests on them: every table that leads there."""
+    add_recording(store, tmp_path)
+    make_missing(store)
+    copy = served(store, "mp3")
+    columns = [key.parent for table in metadata.sorted_tables for key in table.foreign_keys if key.column is KEPT]
+    assert {column.table.name for column in columns} >= {"rendition", "recording", "cut_clip", "transcript_file"}
+    with store.changing("tests") as session:
+        assert is_in_use(session, copy.name)
+        key = session.scalars(select(Recording.id)).one()
+        session.execute(delete(Rendition))
+        assert not is_in_use(session, copy.name)
+        for other in (
+            TranscriptFile(recording_id=key, file_name="a.docx", form="docx", sha256=copy.name, who="tests"),
+            CutClip(recording_id=key, made_from="x", form="mp3", sha256=copy.name),
+        ):
+            session.add(other)
+            session.flush()
+            assert is_in_use(session, copy.name)
+            session.delete(other)
+            session.flush()
+            assert not is_in_use(session, copy.name)
+        session.get_one(Recording, key).facts = {"levels": {"10": copy.name}}
+        session.flush()
+        assert is_in_use(session, copy.name)
 
 
 SPANS = st.lists(st.tuples(st.integers(0, 9), st.integers(10, 20)).map(lambda at: Span(at[0] * 100, at[1] * 100)))
