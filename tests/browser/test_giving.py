@@ -210,6 +210,24 @@ def test_signing_out_empties_what_is_kept(floor: tuple[Flask, str], tablet: Brow
     until_empty(page)
 
 
+def test_a_tour_that_is_being_kept_while_somebody_signs_out_is_let_go(tablet: BrowserContext) -> None:
+    """What the worker has already asked the Desk for is not written down after all."""
+    page = opened(tablet)
+    state = page.evaluate(
+        """async () => {
+            const { active } = await navigator.serviceWorker.ready;
+            const manifest = document.querySelector("pack-keeper").dataset.manifest;
+            const line = new MessageChannel();
+            const told = new Promise((answered) => (line.port1.onmessage = ({ data }) => answered(data)));
+            active.postMessage({ keep: manifest }, [line.port2]);
+            active.postMessage({ letGo: true });
+            return (await told).state;
+        }"""
+    )
+    assert state == "signed-out"
+    assert kept_addresses(page) == []
+
+
 def test_what_is_kept_is_not_used_after_its_last_day(tablet: BrowserContext) -> None:
     """Out of reach for too long, the tablet shows nothing of it and lets it go."""
     page = opened(tablet)

@@ -6,11 +6,13 @@ const PREFIX = "lemel-tour ";
 const PATIENCE = 4000;
 const BETWEEN_LOOKS = 60000;
 let looked = 0;
+let timesLetGo = 0;
 
 self.addEventListener("install", () => self.skipWaiting());
 self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
 self.addEventListener("message", (event) => {
   if (event.data.keep) event.waitUntil(bringInStep(event.data.keep).then((told) => event.ports[0].postMessage(told)));
+  if (event.data.letGo) event.waitUntil(letGo());
 });
 self.addEventListener("fetch", (event) => {
   const { request } = event;
@@ -40,12 +42,12 @@ async function tooSlow(instead) {
   return (await instead) ? undefined : new Promise(() => {});
 }
 
+/** A kept answer. Caches are asked by name, since to open one that went this moment would make it anew. */
 async function find(request) {
   const options = { ignoreVary: true, ignoreSearch: request.mode === "navigate" };
   for (const name of await tours()) {
-    const cache = await caches.open(name);
-    const { manifest } = await noteOf(cache);
-    const found = manifest && (await cache.match(request.url, options));
+    const { manifest } = await noteOf(name);
+    const found = manifest && (await caches.match(request.url, { ...options, cacheName: name }));
     if (found && manifest.until >= today()) return found;
     if (manifest && manifest.until < today()) await caches.delete(name);
   }
@@ -72,9 +74,23 @@ async function lookAgain() {
   for (const name of await tours()) await bringInStep(name.slice(PREFIX.length));
 }
 
-/** Make what is kept of a tour what its list at this address says. */
+/** Let every tour go. One that is being kept at this moment goes as soon as it is. */
+async function letGo() {
+  timesLetGo += 1;
+  for (const name of await tours()) await caches.delete(name);
+}
+
+/** Make what is kept of a tour what its list at this address says; nothing, if somebody signed out meanwhile. */
 async function bringInStep(address) {
-  const before = (await caches.has(PREFIX + address)) ? await noteOf(await caches.open(PREFIX + address)) : {};
+  const before = timesLetGo;
+  const kept = await keptInStep(address);
+  if (before === timesLetGo) return kept;
+  await caches.delete(PREFIX + address);
+  return told("signed-out", {});
+}
+
+async function keptInStep(address) {
+  const before = await noteOf(PREFIX + address);
   const asked = await reached(address);
   if (!asked) return told("unreached", before);
   if (asked.type === "opaqueredirect") return told("signed-out", before);
@@ -118,9 +134,10 @@ async function tours() {
   return (await caches.keys()).filter((name) => name.startsWith(PREFIX));
 }
 
-async function noteOf(cache) {
-  const address = (await cache.keys()).find(({ url }) => url.endsWith("/pack.json"));
-  return address ? (await cache.match(address)).json() : {};
+/** What is written down of a kept tour: its list, how much of it is kept, and since when. */
+async function noteOf(name) {
+  const note = await caches.match(name.slice(PREFIX.length), { cacheName: name });
+  return note ? note.json() : {};
 }
 
 function told(state, note) {
