@@ -8,6 +8,7 @@ from pathlib import Path
 
 from sqlalchemy.orm import Session
 
+from archive.interviews.clips.edits import drop_all
 from archive.interviews.model import Recording, Rendition
 from archive.records import metadata
 from archive.store.edits import empty_tables
@@ -57,6 +58,8 @@ def clear_records(session: Session) -> Remains:
             if copy.kind != "supplied"
         ],
     )
+    # Clips are cut anew when they are asked for; no file of them is kept on.
+    drop_all(session)
     session.expunge_all()
     empty_tables(session, [table for table in metadata.sorted_tables if table.name not in STAYS])
     return remains

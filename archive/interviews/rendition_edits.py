@@ -56,4 +56,5 @@ def forget_unused(session: Session, checksums: set[str]) -> list[str]:
     for sha256 in unused:
         if (kept := session.get(KeptFile, sha256)) is not None:
             session.delete(kept)
+    session.flush()
     return unused

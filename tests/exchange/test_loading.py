@@ -17,10 +17,11 @@ from archive.errors import Conflict, Unacceptable
 from archive.exchange import loading
 from archive.exchange.loading import load
 from archive.exchange.replacing import STAYS
-from archive.interviews.model import Interview, Recording, Rendition, Segment
+from archive.interviews.clips.cutting import sound_of
+from archive.interviews.model import Clip, CutClip, Interview, Recording, Rendition, Segment
 from archive.records import metadata
 from archive.store.model import Event, KeptFile, Load
-from archive.store.queries import count_of, everything, last_load
+from archive.store.queries import count_of, everything, kept_files, last_load
 from archive.store.session import Store
 from archive.tours.model import Outing, Tour
 from tests.conftest import TODAY
@@ -155,6 +156,18 @@ def test_copies_are_not_made_again_for_the_same_sound(home: Store, tmp_path: Pat
     load(home, tmp_path / "small", replace=True)
     with home.session() as session:
         assert {copy.sha256 for copy in everything(session, Rendition)} == before
+
+
+def test_a_replacement_lets_go_of_what_was_cut(home: Store, tmp_path: Path) -> None:
+    """No record speaks of a clip's sound any more, so that its file goes with what is swept."""
+    with home.session() as session:
+        sha256 = sound_of(home, session, everything(session, Clip)[0], "mp3")
+    with home.session() as session:
+        assert sha256 in {file.sha256 for file in kept_files(session)}
+    load(home, tmp_path / "small", replace=True)
+    with home.session() as session:
+        assert count_of(session, CutClip) == 0
+        assert sha256 not in {file.sha256 for file in kept_files(session)}
 
 
 def test_what_is_passed_over_is_noted(empty_home: Store, tmp_path: Path) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from sqlalchemy.orm import Session
 
 from archive.errors import NotReady
@@ -34,9 +36,18 @@ def drop_stale(session: Session) -> list[str]:
         recording.id: {stretch_of(clip).mark for clip in recording.clips}
         for recording in queries.recordings_cut_from(session)
     }
-    stale = [
-        row for row in queries.all_cut(session) if not row.made_from.startswith(tuple(marks.get(row.recording_id, ())))
-    ]
-    for row in stale:
+    every = queries.all_cut(session)
+    return _drop(
+        session, [row for row in every if not row.made_from.startswith(tuple(marks.get(row.recording_id, ())))]
+    )
+
+
+def drop_all(session: Session) -> list[str]:
+    """Forget everything that was cut; gives the checksums of the files that nothing rests on any more."""
+    return _drop(session, queries.all_cut(session))
+
+
+def _drop(session: Session, rows: Sequence[CutClip]) -> list[str]:
+    for row in rows:
         session.delete(row)
-    return rendition_edits.forget_unused(session, {row.sha256 for row in stale})
+    return rendition_edits.forget_unused(session, {row.sha256 for row in rows})
