@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from flask import url_for
 from sqlalchemy.orm import Session
 
 from archive.evidence.model import Statement
@@ -55,11 +56,12 @@ KINDS = (
 
 @dataclass(frozen=True)
 class DatedNote:
-    """Something that the keeper should look at, with its day, or without one when it is so today."""
+    """Something that the keeper should look at, where, and its day, or none when it is so today."""
 
     day: dt.date | None
     what: str
     past: bool
+    address: str = ""
 
 
 @dataclass(frozen=True)
@@ -121,6 +123,7 @@ def _closures(session: Session, today: dt.date) -> list[DatedNote]:
             closure.review_on,
             f"{refs[closure.recording_id]}, {format_clock(closure.start_ms)} to {format_clock(closure.end_ms)}",
             closure.review_on < today,
+            url_for("closing.page", ref=refs[closure.recording_id], _anchor=f"closure-{closure.id}"),
         )
         for closure in closures_to_review(session, today, DAYS_NEAR)
         if closure.review_on

@@ -35,6 +35,7 @@ class ClosureRoom extends HTMLElement {
     this.querySelector(".closing-times").addEventListener("input", () => {
       this.#typed();
       if (stretch.chosen) this.looking.soon();
+      else this.looking.clear();
     });
     stretch.addEventListener("chosen", ({ detail }) => {
       put(this.fields[0], detail.start);

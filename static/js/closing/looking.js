@@ -13,6 +13,13 @@ export class Looking extends EventTarget {
     this.timer = setTimeout(() => this.#look(), AFTER_MS);
   }
 
+  /** The times name nothing that could be closed. */
+  clear() {
+    clearTimeout(this.timer);
+    this.turn = (this.turn ?? 0) + 1;
+    this.#put(null);
+  }
+
   async #look() {
     const turn = (this.turn = (this.turn ?? 0) + 1);
     try {

@@ -250,6 +250,7 @@ def test_a_closure_whose_day_has_come_is_told(keeper: FlaskClient, own_home: Sto
     """On the day itself it waits to be looked at; it can be changed only with a day to come."""
     with own_home.changing("tests") as session:
         session.execute(update(Closure).values(review_on=TODAY))
+    assert f'href="{PLACE}#closure-1"' in keeper.get("/workroom/").get_data(as_text=True)
     words = told(keeper.get(PLACE))
     assert "1 closure waits to be looked at again." in words
     assert "To be looked at again since 25 November 2026. Open it, or change it and give a new day." in words

@@ -18,7 +18,7 @@ from archive.rights.model import Closure
 from archive.values.timecode import Span
 from archive.web.workroom.closing.asked import written
 from archive.web.workroom.closing.copies import Copies, copies_of
-from archive.web.workroom.closing.reach import Reach, reach_of
+from archive.web.workroom.closing.reach import Known, Reach, known_of, reach_of
 from archive.web.workroom.closing.told import DeedLine, deed_line, guard_words
 from archive.web.workroom.closing.words import words
 
@@ -95,42 +95,49 @@ def closing_page(
 ) -> ClosingPage:
     """The page; `asked` is a stretch to look at before it is kept. `viewer` is a keeper in care."""
     deeds = closure_changes(session, recording)[:MOST_DEEDS]
+    looking = _Looking(session, viewer, recording, known_of(session, viewer, recording))
     return ClosingPage(
         recording=recording,
-        closures=[_line(session, viewer, recording, closure) for closure in recording.closures],
+        closures=[
+            ClosureLine(closure, is_overdue(closure, viewer.on), looking.at(closure.span, closure.masked, closure))
+            for closure in recording.closures
+        ],
         copies=copies_of(session, recording),
         deeds=[deed_line(change, can_undo=can_undo(recording, change)) for change in deeds],
         words=words(),
         changing=changing,
-        look=look_at(session, viewer, recording, asked, changing) if asked else None,
+        look=looking.before_keeping(asked, changing) if asked else None,
         given=given if given is not None else _given(changing),
         faults=faults or {},
         done=done,
     )
 
 
-def look_at(session: Session, viewer: Viewer, recording: Recording, span: Span, instead: Closure | None = None) -> Look:
-    """What a stretch would close; `instead` is the closure whose place it would take."""
-    masked = guarded_span(span, known_pauses(recording), recording.duration_ms)
-    return _look(session, viewer, recording, span, masked, instead)
+@dataclass(frozen=True)
+class _Looking:
+    """Looks at stretches of one recording."""
 
+    session: Session
+    viewer: Viewer
+    recording: Recording
+    known: Known
 
-def _line(session: Session, viewer: Viewer, recording: Recording, closure: Closure) -> ClosureLine:
-    look = _look(session, viewer, recording, closure.span, closure.masked, closure)
-    return ClosureLine(closure, is_overdue(closure, viewer.on), look)
+    def before_keeping(self, span: Span, instead: Closure | None) -> Look:
+        """What a stretch would close; `instead` is the closure whose place it would take."""
+        duration = self.recording.duration_ms
+        return self.at(span, guarded_span(span, known_pauses(self.recording), duration), instead)
+
+    def at(self, span: Span, masked: Span, own: Closure | None) -> Look:
+        """What a stretch closes with its guard, and which other closures it meets."""
+        before, after = guard_words(span, masked, self.recording.duration_ms)
+        near = [each for each in self.recording.closures if each is not own and each.masked.overlaps(masked)]
+        reach = reach_of(self.session, self.viewer, self.recording, self.known, span, masked)
+        return Look(span, masked, before, after, reach, near)
 
 
 def is_overdue(closure: Closure, on: dt.date) -> bool:
     """Whether the day has come on which it is looked at again; a closure without a day waits for one."""
     return closure.review_on is None or closure.review_on <= on
-
-
-def _look(
-    session: Session, viewer: Viewer, recording: Recording, span: Span, masked: Span, own: Closure | None
-) -> Look:
-    before, after = guard_words(span, masked, recording.duration_ms)
-    near = [each for each in recording.closures if each is not own and each.masked.overlaps(masked)]
-    return Look(span, masked, before, after, reach_of(session, viewer, recording, span, masked), near)
 
 
 def _given(changing: Closure | None) -> dict[str, str]:

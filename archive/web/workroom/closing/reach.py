@@ -65,21 +65,38 @@ class Reach:
         return not (self.lines or self.clips)
 
 
-def reach_of(session: Session, viewer: Viewer, recording: Recording, closed: Span, masked: Span) -> Reach:
+@dataclass(frozen=True)
+class Known:
+    """What is the same for every stretch of a recording: shown names, lines that are hidden now, the kiosk's right."""
+
+    names: Names
+    hidden: frozenset[int]
+    at_kiosk: bool
+
+
+def known_of(session: Session, viewer: Viewer, recording: Recording) -> Known:
+    """What is known of a recording on the viewer's day."""
+    visitor = Viewer(Role.VISITOR, Purpose.KIOSK, viewer.on)
+    return Known(
+        names={person.id: shown_name(person, ()) for person in people_known(session)},
+        hidden=interviews.closed_segment_ids(session),
+        at_kiosk=recording.interview_id in interviews.open_interview_ids(session, visitor),
+    )
+
+
+def reach_of(session: Session, viewer: Viewer, recording: Recording, known: Known, closed: Span, masked: Span) -> Reach:
     """What falls with a closure; `viewer` is a keeper in care."""
-    names = {person.id: shown_name(person, ()) for person in people_known(session)}
     lines = lines_reached(session, viewer, recording, masked)
     clips = clips_reached(session, viewer, recording, masked)
-    keys = [line.id for line in lines]
-    statements = statements_falling(session, keys, interviews.closed_segment_ids(session)) if keys else []
+    statements = statements_falling(session, [line.id for line in lines], known.hidden)
     tellings = tellings_falling(session, [clip.id for clip in clips], [each.id for each in statements])
     return Reach(
-        lines=[_line(line, closed, names) for line in lines],
-        clips=[_clip(clip, closed, names) for clip in clips],
+        lines=[_line(line, closed, known.names) for line in lines],
+        clips=[_clip(clip, closed, known.names) for clip in clips],
         statements=statements,
         tellings=tellings,
         tours=tours_touched(session, [telling.id for telling in tellings]),
-        places=_places(lines, clips) if _at_kiosk(session, viewer, recording) else (),
+        places=_places(lines, clips) if known.at_kiosk else (),
     )
 
 
@@ -92,12 +109,6 @@ def _line(line: Segment, closed: Span, names: Names) -> ReachedLine:
 def _clip(clip: Clip, closed: Span, names: Names) -> ReachedClip:
     title = shown_text(clip.title, clip.recording.interview, names)
     return ReachedClip(clip.ref, title, clip.start_ms, clip.end_ms, not clip.span.overlaps(closed))
-
-
-def _at_kiosk(session: Session, viewer: Viewer, recording: Recording) -> bool:
-    """Whether the interview is heard at the kiosk at all on this day."""
-    visitor = Viewer(Role.VISITOR, Purpose.KIOSK, viewer.on)
-    return recording.interview_id in interviews.open_interview_ids(session, visitor)
 
 
 def _places(lines: Iterable[Segment], clips: Sequence[Clip]) -> list[tuple[str, str]]:

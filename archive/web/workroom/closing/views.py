@@ -40,9 +40,12 @@ _DONE = ("closed", "changed", "lifted", "undone")
 def page(ref: str) -> ResponseReturnValue:
     """The closures, and the form of a new one; the bench hands over the times of a line."""
     recording = _recording(ref)
-    times = {name: written(whole_number(name, 0, most=_LATEST)) for name in ("start", "end") if name in request.args}
-    done = request.args.get("done", "")
-    told = closing_page(session(), keeper_in_care(), recording, given=times, done=done if done in _DONE else "")
+    times = {name: whole_number(name, 0, most=_LATEST) for name in ("start", "end") if name in request.args}
+    asked = _stretch_asked(recording) if len(times) == 2 else None
+    given, done = {name: written(time) for name, time in times.items()}, request.args.get("done", "")
+    told = closing_page(
+        session(), keeper_in_care(), recording, asked=asked, given=given, done=done if done in _DONE else ""
+    )
     return show(TEMPLATE, told)
 
 
