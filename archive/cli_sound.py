@@ -141,8 +141,8 @@ def draft(settings: Settings, recording: str, over: bool, as_json: bool) -> None
         lines = drafting.written_down(
             settings, wanted, lambda share, says: bars.update(bar, completed=share, says=says), lambda: False
         )
-    outcome = {"recording": recording, "version": drafting.keep_draft(store, wanted, lines, WHO)}
-    outcome |= drafting.told(lines)
+    version = drafting.keep_draft(store, wanted, lines, WHO)
+    outcome = {"recording": recording, "version": version, **drafting.told(lines)}
     if as_json:
         click.echo(json.dumps(outcome, ensure_ascii=False, indent=2))
         return

@@ -34,6 +34,7 @@ _MOST_FOUNDERS = 200
 # A voice with less speech than this in all is taken for the one next like it.
 _LEAST_VOICE = 200
 _ROUNDS = 10
+_NEVER = -1e12
 _AT_ONCE_MS = 60_000
 
 
@@ -70,7 +71,7 @@ def tell_apart(
                 raise StoppedError
             # A window reaches a little past its step.
             raw = samples_between(sound.samples, start, min(start + _AT_ONCE_MS + 20, sound.duration_ms))
-            some, loud = cepstra(np.frombuffer(raw, "<i2").astype(np.float32) / 32_768)
+            some, loud = cepstra(np.frombuffer(raw, "<i2").astype(np.float32) / np.float32(32_768))
             rows.append(some[: _AT_ONCE_MS * RATE // 1000 // STEP])
             levels.append(loud[: _AT_ONCE_MS * RATE // 1000 // STEP])
             progress(0.3 + 0.6 * start / sound.duration_ms, "Listening to the voices.")
@@ -133,7 +134,7 @@ def _settled(clouds: Clouds, groups: Sequence[Sequence[int]]) -> tuple[Told, ...
 def _likely(clouds: Clouds, of: NDArray[np.bool_]) -> Floats:
     """How likely each line is of the voice of some of them; of a voice with hardly any speech, not at all."""
     if clouds.counts[of].sum() < _LEAST_VOICE:
-        return np.full(len(clouds.counts), -np.inf)
+        return np.full(len(clouds.counts), _NEVER)
     return clouds.likely_of(of)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from archive.store.session import Store
-from archive.tasks import aligning, copies, day_planning, drafting, intake, tour_planning
+from archive.tasks import aligning, copies, day_planning, drafting, intake, telling_apart, tour_planning
 from archive.tasks.progress import Progress
 
 # Gets the inputs as they were asked, and gives an outcome for JSON; {"address": ...} leads the asker on to a page.
@@ -18,6 +18,7 @@ KINDS: dict[str, Kind] = {
     intake.KIND: intake.take_in_a_recording,
     aligning.KIND: aligning.align_a_transcript,
     drafting.KIND: drafting.draft_a_transcript,
+    telling_apart.KIND: telling_apart.tell_voices_apart,
     intake.MEASURE: intake.measure_a_recording,
     copies.KIND: copies.make_copies,
 }

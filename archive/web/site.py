@@ -30,6 +30,7 @@ from archive.web.workroom.drafting.views import drafting
 from archive.web.workroom.intake.upload_views import uploads
 from archive.web.workroom.intake.views import recordings
 from archive.web.workroom.machines.views import machines
+from archive.web.workroom.turns.views import turns
 from archive.web.workroom.views import workroom
 from archive.web.workroom.words.views import words
 
@@ -57,6 +58,7 @@ def blueprints() -> tuple[Blueprint, ...]:
         words,
         aligning,
         drafting,
+        turns,
         mending,
         mends,
         versions,

@@ -73,6 +73,7 @@ ROLE_PAGES = (
     ("keeper", "/workroom/recordings/I-06-a/words"),
     ("keeper", "/workroom/recordings/I-06-a/align"),
     ("keeper", "/workroom/recordings/I-06-a/draft"),
+    ("keeper", "/workroom/recordings/I-06-a/turns"),
     ("keeper", "/workroom/upload/?interview=I-02"),
     ("keeper", "/workroom/interviews/new"),
     ("keeper", "/workroom/recordings/I-06-a/bench"),

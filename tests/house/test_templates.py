@@ -93,6 +93,7 @@ ADDRESSES = {
     "workroom/intake/upload.html": "/workroom/upload/",
     "workroom/aligning/align.html": "/workroom/recordings/I-1-a/align",
     "workroom/drafting/draft.html": "/workroom/recordings/I-1-a/draft",
+    "workroom/turns/turns.html": "/workroom/recordings/I-1-a/turns",
     "workroom/closing/closing.html": "/workroom/recordings/I-1-a/closures",
     "workroom/words/choose.html": "/workroom/recordings/I-1-a/words",
     "workroom/words/look.html": "/workroom/recordings/I-1-a/words/7",

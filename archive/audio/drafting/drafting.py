@@ -70,7 +70,7 @@ def _said(sound: Listening, heard_in: Span, recogniser: Recogniser, stop: Stop) 
     start_ms = heard_in.start_ms
     if stop():
         raise StoppedError
-    for words in recogniser(raw.astype(np.float32) / 32_768):
+    for words in recogniser(raw.astype(np.float32) / np.float32(32_768)):
         if stop():
             raise StoppedError
         for word in words:

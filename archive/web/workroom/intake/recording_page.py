@@ -140,4 +140,5 @@ def _ways(row: Recording) -> list[tuple[str, str]]:
         (url_for("words.choose", ref=row.ref), _("Bring typed words")),
         (url_for("aligning.page", ref=row.ref), _("Find times for typed words")),
         (url_for("drafting.page", ref=row.ref), _("Have a draft made")),
+        (url_for("turns.page", ref=row.ref), _("Tell the voices apart")),
     ]
