@@ -185,17 +185,17 @@ class Fields(ABC):
             self.fault(key, f"'{key}' is {shown(text)}", LANGUAGE_ALLOWED)
         return text
 
-    def file_name(self, key: str, endings: Collection[str], *, required: bool = True) -> str:
-        """The plain name of a file of a known kind; "" where there is none or it is no good."""
+    def file_name(self, key: str, endings: Collection[str] | None, *, required: bool = True) -> str:
+        """The plain name of a file, of the kinds given; "" where there is none or it is no good."""
         text = self.text(key, required=required)
         return text if text and self.is_good_file(key, text, endings) else ""
 
-    def is_good_file(self, key: str, text: str, endings: Collection[str]) -> bool:
+    def is_good_file(self, key: str, text: str, endings: Collection[str] | None) -> bool:
         """Whether a name can be taken; a fault if not."""
         if not is_file_name(text):
             self.fault(key, f"'{key}' is {shown(text)}", NAME_ALLOWED)
             return False
-        if not text.lower().endswith(tuple(endings)):
+        if endings is not None and not text.lower().endswith(tuple(endings)):
             self.fault(key, f"'{key}' is {shown(text)}", f"It must end in {_list(tuple(endings))}")
             return False
         return True

@@ -46,7 +46,6 @@ SOUND_TYPES = {
     "mpg": "video/mpeg",
     "ts": "video/mp2t",
 }
-SOUND_ENDINGS = tuple(f".{ending}" for ending in SOUND_TYPES)
 
 
 @dataclass(frozen=True)
@@ -99,7 +98,8 @@ def keep_files(files: FileStore, draft: CollectionDraft, kept: KeptFiles, on_pro
         on_progress("Keeping files", number, total)
         sha256, size = _keep_copy(files, sound) if sound.path in copies else files.keep(sound.path)
         kept.sounds[sound.path] = sha256
-        media_type = SOUND_TYPES[sound.name.lower().rpartition(".")[2]]
+        # What a master is called says little: whether it holds sound was found out by reading it.
+        media_type = SOUND_TYPES.get(sound.name.lower().rpartition(".")[2], "application/octet-stream")
         kept.facts[sha256] = FileFacts(sha256, size, media_type, sound.name)
     on_progress("Keeping files", total, total)
 

@@ -23,6 +23,7 @@ from archive.exchange.reading_tours import segment_at
 from archive.exchange.reading_voices import tied
 from archive.exchange.stretches import moment_of, tie_rows
 from archive.exchange.writing import write_draft, write_folder
+from archive.interviews.intake.queries import recording
 from archive.settings import Settings, shared_folder
 from archive.store.homes import make_home
 from archive.store.queries import kept_files
@@ -48,6 +49,21 @@ def test_a_folder_that_is_not_empty_is_not_written_over(home: Store, tmp_path: P
         with pytest.raises(Conflict, match="Choose another name"):
             write_folder(home, tmp_path / name)
     assert (tmp_path / "full" / "mine.txt").read_text() == "mine"
+
+
+@pytest.mark.parametrize("name", ["side one", "side one.dat", "tape.vtt.sound"])
+def test_a_master_of_any_name_comes_back(home: Store, tmp_path: Path, name: str) -> None:
+    """Whether a file holds sound was found out by reading it, whatever it is called."""
+    with home.changing("tests") as session:
+        row = recording(session, "I-1-a")
+        row.master_name, sha256 = name, row.master_sha256
+    write_folder(home, tmp_path / "out")
+    store = make_home(Settings(tmp_path / "again", testing=True))
+    load(store, tmp_path / "out")
+    with store.session() as session:
+        again = recording(session, "I-1-a")
+        assert (again.master_name, again.master_sha256) == (name, sha256)
+    store.close()
 
 
 def test_a_failed_export_leaves_nothing(home: Store, tmp_path: Path) -> None:

@@ -17,6 +17,7 @@ _ENDING = re.compile(r"\.[A-Za-z0-9]{1,7}$")
 # Names that Windows keeps for its devices.
 _RESERVED = re.compile(r"(?:con|prn|aux|nul|com\d|lpt\d)(?:\..*)?", re.IGNORECASE)
 _UNNAMED = "recording"
+_TEXTS = (".toml", ".csv", ".vtt", ".txt", ".svg")
 
 
 def kept_name(given: str, taken: Collection[str] = ()) -> str:
@@ -35,6 +36,12 @@ def kept_name(given: str, taken: Collection[str] = ()) -> str:
     stem = name[: len(name) - len(ending)]
     there = {each.casefold() for each in taken}
     return next(each for each in _numbered(stem, ending) if each.casefold() not in there)
+
+
+def master_name(given: str, taken: Collection[str] = ()) -> str:
+    """A plain file name for a sound; what ends like the texts of a collection folder would lie in their place there."""
+    plain = kept_name(given)
+    return kept_name(f"{plain}.sound" if plain.lower().endswith(_TEXTS) else plain, taken)
 
 
 def _numbered(stem: str, ending: str) -> Iterator[str]:

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from archive.exchange.folder_files import is_file_name
-from archive.interviews.intake.naming import kept_name, next_number, next_ref
+from archive.interviews.intake.naming import kept_name, master_name, next_number, next_ref
 from archive.values.identifiers import is_ref
 
 
@@ -17,6 +17,13 @@ def test_whatever_is_given_a_plain_name_is_kept(name: str, taken: list[str]) -> 
     kept = kept_name(name, taken)
     assert is_file_name(kept)
     assert kept.casefold() not in {each.casefold() for each in taken}
+
+
+@pytest.mark.parametrize("name", ["interview.toml", "Ties.CSV", "transcript-2.vtt"])
+def test_a_master_never_lies_in_the_place_of_a_text(name: str) -> None:
+    """What is called like a text of a collection folder keeps its name, with another ending."""
+    assert master_name(name) == f"{name}.sound"
+    assert master_name(name, [f"{name}.sound"]) == f"{name} (2).sound"
 
 
 @pytest.mark.parametrize(
