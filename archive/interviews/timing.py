@@ -18,15 +18,21 @@ def is_guessed(line: Line) -> bool:
     return line.doubtful and line.confidence == 0.0
 
 
+def has_guessed_end(line: Line) -> bool:
+    """Whether it was typed with the time at which it starts, and laid up to somewhere before the next time."""
+    return not line.doubtful and line.confidence == 0.0
+
+
 def wanting(lines: Sequence[Line], *, anew: bool = False) -> list[GivenLine]:
     """The lines as they are asked for: those that a person timed, or that were found for sure, keep their times.
 
     With `anew`, none does.
     """
-    return [
-        GivenLine(line.text) if anew or line.doubtful else GivenLine(line.text, line.start_ms, line.end_ms)
-        for line in lines
-    ]
+    return [GivenLine(line.text) if anew or line.doubtful else _known(line) for line in lines]
+
+
+def _known(line: Line) -> GivenLine:
+    return GivenLine(line.text, line.start_ms, None if has_guessed_end(line) else line.end_ms)
 
 
 def with_times(
@@ -56,7 +62,7 @@ def _kept(line: Line, asked: GivenLine, end_ms: int) -> Line:
     """A line that had its time. What was typed with a time was timed by a person, and is not in doubt."""
     assert asked.start_ms is not None
     end = max(asked.start_ms + 1, asked.end_ms if asked.end_ms is not None else end_ms)
-    sure = replace(line, confidence=None, doubtful=False) if is_guessed(line) else line
+    sure = replace(line, confidence=None, doubtful=False) if line.confidence == 0.0 else line
     return replace(sure, start_ms=asked.start_ms, end_ms=end)
 
 

@@ -49,6 +49,15 @@ def test_a_typed_time_is_no_doubt() -> None:
     assert (line.start_ms, line.end_ms, line.confidence, line.doubtful) == (3_000, 4_000, None, False)
 
 
+def test_a_guessed_end_is_found() -> None:
+    """A line that was typed with its start alone keeps that, and ends where it was heard to end."""
+    typed = Line(3_000, 9_000, "", "A", "second", 0.0)
+    (asked,) = wanting([typed])
+    assert (asked.start_ms, asked.end_ms) == (3_000, None)
+    (line,) = with_times([typed], [asked], found(0.8), [], LENGTH_MS)
+    assert (line.start_ms, line.end_ms, line.confidence, line.doubtful) == (3_000, 4_000, None, False)
+
+
 def test_a_doubtful_line_near_a_closure_stays_closed() -> None:
     """Where words that are closed might be said, the line is laid over the whole stretch; a sure line is not."""
     closed = [Span(13_000, 15_000)]

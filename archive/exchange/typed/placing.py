@@ -1,13 +1,14 @@
 """Typed lines given times on a recording: their own where they have them, else a place in proportion to their words.
 
-A guessed time is doubtful and has no confidence. Where a guess might put closed words outside their closure, the line
+A guessed time is doubtful and has no confidence; a line whose end alone is guessed is not doubtful, and has none
+either. Where a guess might put closed words outside their closure, the line
 is laid over the whole stretch in which it must lie, so that it stays closed until its true time is found. Pure.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from archive.errors import Fault, Unacceptable
 from archive.exchange.typed.model import TypedLine
@@ -80,8 +81,9 @@ def _laid(run: Run, lines: Sequence[TypedLine], closed: Sequence[Span], people: 
         return
     wide = Span(max(0, run.span.start_ms - GUARD_MS), run.span.end_ms + GUARD_MS)
     hidden = any(wide.overlaps(each) for each in closed)
-    for line, span in zip(mine, _spread(mine, _within(mine, run.span)), strict=True):
-        yield _line(line, run.span if hidden else span, people, guessed=True)
+    for at, (line, span) in enumerate(zip(mine, _spread(mine, _within(mine, run.span)), strict=True)):
+        typed = run.timed and at == 0 and not hidden
+        yield replace(_line(line, run.span if hidden else span, people, guessed=True), doubtful=not typed)
 
 
 def _within(lines: Sequence[TypedLine], span: Span) -> Span:

@@ -41,6 +41,16 @@ def test_guessed_places_go_by_words_and_are_doubtful() -> None:
     assert [(line.doubtful, line.confidence) for line in lines] == [(True, 0.0), (True, 0.0), (False, None)]
 
 
+def test_a_typed_time_stands_though_the_lines_after_it_have_none() -> None:
+    """Of a run, the first starts when the typist says; where it ends, and where the others lie, is a guess."""
+    lines = place([typed("one", 2_000), typed("one two three"), typed("four", 8_000)], 10_000)
+    assert [(line.start_ms, line.doubtful, line.confidence) for line in lines] == [
+        (2_000, False, 0.0),
+        (4_000, True, 0.0),
+        (8_000, False, None),
+    ]
+
+
 def test_two_voices_of_one_caption_share_its_time() -> None:
     """They lie within it, and never beyond the start of the next."""
     lines = place([typed("a", 0, 2_000), typed("b", 0, 2_000), typed("c", 9_000)], 10_000)
