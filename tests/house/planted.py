@@ -15,6 +15,8 @@ WITHDRAWN = "sarsaparilla"
 NOT_FOR_VISITORS = "forewoman"
 # The name of a narrator who gave the kiosk initials alone; the interviewer says it.
 BY_INITIALS = "Birch"
+# Only in what keepers and the house itself write for keepers: names of files, notes, older words, work in hand.
+OFFICE = "cornflower"
 REFS = (EMBARGOED, WITHDRAWN)
 
 _INTERVIEW = """
@@ -35,6 +37,8 @@ ref = "{word}-a"
 audio = "audio.flac"
 transcript = "transcript.txt"
 """
+# A clip that lies in the guard alone.
+_GUARDED = f"C-8,I-1,I-1-a,0:08,0:08.05,The {CLOSED_WORD} clip,{CLOSED_WORD},{CLOSED_WORD},st-press,SM.1,pr-cut,\n"
 _TRANSCRIPT = """[0:00] P-3: Tell me of the {word}.
 
 [0:05] P-{word}: The {word} stood by the press in eighteen eighty-three.
@@ -98,11 +102,11 @@ def write_planted_collection(folder: Path) -> Path:
     withdrawn = "\n".join(f"[agreement.{purpose}]\nallowed = true\nwithdrawn = 2020-01-01" for purpose in _PURPOSES)
     both = ((EMBARGOED, embargoed), (WITHDRAWN, withdrawn))
     files: dict[str, Any] = {
-        "clips.csv": append("".join(_CLIP.format(word=word) for word in REFS)),
+        "clips.csv": append(_GUARDED + "".join(_CLIP.format(word=word) for word in REFS)),
         "people.csv": append("".join(_PERSON.format(word=word) for word in REFS)),
         "statements.toml": append("".join(_STATEMENT.format(word=word) for word in REFS)),
         "tellings.toml": append("".join(_TELLING.format(word=word) for word in REFS)),
-        "interviews/I-1/transcript.vtt": swap("tell me about", f"tell me, Mrs {BY_INITIALS}, about"),
+        "interviews/I-1/transcript.vtt": _with_more_said,
         "tours/t-short.toml": swap('["tl-badge"]', '["tl-badge", "tl-hollyhock", "tl-sarsaparilla"]'),
     }
     for word, permissions in both:
@@ -114,18 +118,25 @@ def write_planted_collection(folder: Path) -> Path:
     return write_small_collection(folder, **files)
 
 
+def _with_more_said(text: str) -> str:
+    """The interviewer says a name; and the closed word is said where only the guards of the closure reach."""
+    named = swap("tell me about", f"tell me, Mrs {BY_INITIALS}, about")(text)
+    guarded = f"00:08.000 --> 00:08.050\n<v P-1>{CLOSED_WORD.title()}, eightpence.\n\n3\n00:08.060 --> 00:11.950"
+    return swap("00:08.000 --> 00:12.000", guarded)(named)
+
+
 def forbidden_words(role: Role) -> tuple[str, ...]:
     """What no answer to this role may hold, in any case of letters."""
     everyone = (CLOSED_WORD, UNNAMED, *UNNAMED.split(), "eighteen eighty", "1880s", "named man's illness")
     if role is Role.KEEPER:
         # The keeper may learn that a record exists, by its reference and dates, and nothing else of it.
         return (*everyone, *(f"{word} {more}" for word in REFS for more in ("talk", "clip", "house", "hand")))
-    return (*everyone, *REFS, *((NOT_FOR_VISITORS, BY_INITIALS) if role is Role.VISITOR else ()))
+    return (*everyone, *REFS, OFFICE, *((NOT_FOR_VISITORS, BY_INITIALS) if role is Role.VISITOR else ()))
 
 
 # The pages of a keeper's own work show closed words, to a keeper alone, so that they can be mended. At just these
 # addresses, and for just that role, closed words are no leak; the name of a person who is not to be named always is.
-IN_CARE = frozenset({"mending.transcript", "versions.compared", "closing.page", "closing.one"})
+IN_CARE = frozenset({"mending.transcript", "versions.compared", "words.typed_file", "closing.page", "closing.one"})
 NEVER = (UNNAMED, *UNNAMED.split())
 
 

@@ -18,6 +18,7 @@ from archive.settings import Settings
 from archive.store.homes import make_home
 from archive.store.session import Store
 from tests.conftest import app_of, fill, sign_in, with_accounts
+from tests.house.office_papers import file_office_papers
 from tests.house.past_deeds import do_past_deeds
 from tests.house.planted import EMBARGOED, WITHDRAWN, forbidden_words, write_planted_collection
 from tests.house.walk import leaks
@@ -31,6 +32,7 @@ def planted_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
     store = make_home(Settings(folder / "home", testing=True))
     fill(store, write_planted_collection(folder / "collection"))
     do_past_deeds(with_accounts(store))
+    file_office_papers(store)
     yield store
     store.close()
 

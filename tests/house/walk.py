@@ -73,6 +73,7 @@ def leaks(app: Flask, client: FlaskClient, role: Role, words: Iterable[str]) -> 
         wanted = in_care if kept else everywhere
         assert answer.status_code != 500, f"{address} broke"
         told = "\n".join([*(f"{name}: {value}" for name, value in answer.headers), *_parts_of(answer.get_data())])
+        answer.close()
         # What the browser asked with comes back in the address of the next page or a search box, and is no leak.
         told = html.unescape(unquote(told)).replace(address, "")
         for hit in wanted.finditer(told):
@@ -97,7 +98,7 @@ def addresses(app: Flask) -> Iterator[tuple[Rule, str]]:
 _REFS_OPEN = """
     I-1 I-2 I-1-a I-2-a C-1 C-2 C-3 P-1 P-2 P-3 P-4 SM.1 SM.2 SM.3 st-press st-bench pr-cut pr-pack hz-noise
     t-brass s-book s-tools s-rumour t-short ground upper tl-voice dm-press SM.1.png 0
-    t-anybody-60-minutes-30-december-2019 job-1 job-2
+    t-anybody-60-minutes-30-december-2019 job-1 job-2 office-1-done office-1-failed office-3-done
 """.split()  # noqa: SIM905
 _DAYS = ("2019-12-30", "2026-11-25", "soon")
 _REFS_CLOSED = [f"{before}{word}{after}" for word in REFS for before, after in
