@@ -17,6 +17,7 @@ from archive.settings import Settings
 from archive.store.homes import open_home
 from archive.tours.model import AUDIENCES, DEPTHS
 from archive.tours.planning.planning import SECONDS, Planned, plan
+from archive.tours.planning.solution import PlannedStop
 from archive.tours.wishes import read_wishes
 
 _NEEDS = ("step-free", "narrow", "no-lift", "quiet", "no-sudden-noise", "captions", "spoken-description")
@@ -132,9 +133,14 @@ def _lines(planned: Planned) -> list[str]:
     if not found.fits:
         return _conflict_lines(planned)
     sure = "This is the best there is (proven)." if found.proven else f"No tour can be worth more than {found.bound:g}."
-    lines = [f"{stop.arrive:6.1f}  {stop.station:<20} {', '.join(stop.tellings)}" for stop in found.stops]
+    lines = [_stop_line(stop) for stop in found.stops]
     lines += [f"{found.minutes:6.1f}  the end", f"Worth {found.value:g} points. {sure}", "Left out:"]
     return lines + [f"  {one.telling:<28} {one.why}" for one in found.left_out]
+
+
+def _stop_line(stop: PlannedStop) -> str:
+    waiting = f"(wait {stop.wait:g} min) " if stop.wait else ""
+    return f"{stop.arrive:6.1f}  {stop.station:<20} {waiting}{', '.join(stop.tellings)}"
 
 
 def _conflict_lines(planned: Planned) -> list[str]:

@@ -14,11 +14,12 @@ from archive.plan.model import Station
 from archive.plan.queries import station as station_named
 from archive.plan.queries import stations
 from archive.tours.model import Stop, StopTelling, Telling, Tour, TourVersion
-from archive.tours.planning.building import tenths_walked, ways_for
+from archive.tours.planning.building import ways_for
 from archive.tours.planning.problem import TENTHS
 from archive.tours.planning.solution import Solution
 from archive.tours.queries import refs_taken, tellings_named, version_of
 from archive.tours.queries import tour as tour_named
+from archive.tours.waiting import tenths_up
 from archive.tours.wishes import Wishes, read_wishes
 
 _PLAIN = re.compile(r"[^a-z0-9]+")
@@ -210,7 +211,7 @@ def _walked(session: Session, tour: Tour, stops: list[dict[str, Any]]) -> list[d
         if stop["station"] != before:
             leg = ways.leg(before, stop["station"], needs, party)
             if leg is not None:
-                stop["walk_minutes"] = tenths_walked(leg.minutes) / TENTHS
+                stop["walk_minutes"] = tenths_up(leg.minutes) / TENTHS
         else:
             stop["walk_minutes"] = 0.0
         before = stop["station"]

@@ -13,6 +13,7 @@ from archive.plan.ways import ways_of
 from archive.rights.decisions import Viewer
 from archive.tours.model import Telling, Tour
 from archive.tours.queries import telling_ids
+from archive.tours.sheet import tour_sheet
 from archive.tours.walking import walking_needs, walking_party
 
 # What is closed is not told of: not which telling, not which voice, and not that it was ever another.
@@ -28,7 +29,7 @@ def faults_of(session: Session, viewer: Viewer, tour: Tour) -> list[str]:
     if len(shown) < len(told):
         faults.append(NO_LONGER_OPEN)
     faults += _ways(session, viewer, tour)
-    total = sum(telling.minutes for telling in shown) + sum(stop.walk_minutes for stop in tour.stops)
+    total = tour_sheet(tour, open_tellings=open_ids, statements={}, names={}, on=viewer.on).minutes
     if total > tour.minutes + 0.05:
         faults.append(f"It takes {total:.1f} minutes, and it has {tour.minutes:g}.")
     return list(dict.fromkeys(faults))

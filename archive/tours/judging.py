@@ -4,23 +4,24 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 from archive.tours.planning.detours import detour, gaps, walked
 from archive.tours.planning.problem import TENTHS, Choice, Problem
+from archive.tours.waiting import Windows, shortest_wait
 
 
 @dataclass(frozen=True)
 class Standing:
     """A stop as it stands: its place on the tour, its station, and what is told there.
 
-    `besides` are the tenths of those of its tellings that the problem does not choose from.
+    `besides` are the tenths of those of its tellings that the problem does not choose from, by reference.
     """
 
     position: int
     station: str
     tellings: tuple[str, ...]
-    besides: int = 0
+    besides: Mapping[str, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -69,25 +70,47 @@ def troubles(problem: Problem, stops: Sequence[Standing], names: Mapping[str, st
 def additions(problem: Problem, stops: Sequence[Standing]) -> tuple[Addition, ...]:
     """What each telling that is not told would take, by station in the problem's order; the barred among them."""
     told = {ref for stop in stops for ref in stop.tellings}
-    spare = problem.tenths - _length(problem, stops)
-    open_ones = [_addition(problem, stops, one, spare) for one in problem.choices if one.ref not in told]
+    long = _length(problem, stops)
+    open_ones = [_addition(problem, stops, one, long) for one in problem.choices if one.ref not in told]
     barred = [Addition(one.telling, one.station, barred=one.why) for one in problem.barred if one.telling not in told]
     return (*open_ones, *barred)
 
 
-def _addition(problem: Problem, stops: Sequence[Standing], one: Choice, spare: int) -> Addition:
-    if any(stop.station == one.station for stop in stops):
-        return Addition(one.ref, one.station, one.tenths / TENTHS, max(0, one.tenths - spare) / TENTHS)
-    route = [stop.station for stop in stops]
-    detours = [(detour(problem, route, one.station, at), at) for at in gaps(problem, route, one.station)]
-    ways = [(steps, at) for steps, at in detours if steps is not None]
+def _addition(problem: Problem, stops: Sequence[Standing], one: Choice, long: int) -> Addition:
+    ways = list(_with(problem, stops, one))
     if not ways:
         return Addition(
             one.ref, one.station, barred="There is no way there and on that meets these needs and this order"
         )
-    steps, at = min(ways)
-    needed = one.tenths + steps
-    return Addition(one.ref, one.station, needed / TENTHS, max(0, needed - spare) / TENTHS, at)
+    untimely = _count_untimely(problem, stops)
+    in_time = [(way, at) for way, at in ways if _count_untimely(problem, way) <= untimely]
+    lengths = [(_length(problem, way), -1 if at is None else at) for way, at in in_time]
+    if not lengths:
+        return Addition(one.ref, one.station, barred="The machine may not begin when the tour would be there")
+    length, at = min(lengths)
+    needed, over = max(0, length - long) / TENTHS, max(0, length - problem.tenths) / TENTHS
+    return Addition(one.ref, one.station, needed, over, None if at < 0 else at)
+
+
+def _with(problem: Problem, stops: Sequence[Standing], one: Choice) -> Iterator[tuple[list[Standing], int | None]]:
+    """The tour with one thing more, and where its new stop stands, if it needs one: where it is the least walk.
+
+    A machine is tried everywhere, since it may have to be waited for.
+    """
+    here = next((at for at, stop in enumerate(stops) if stop.station == one.station), None)
+    if here is not None:
+        more = replace(stops[here], tellings=(*stops[here].tellings, one.ref))
+        yield [*stops[:here], more, *stops[here + 1 :]], None
+        return
+    route = [stop.station for stop in stops]
+    detours = [(detour(problem, route, one.station, at), at) for at in gaps(problem, route, one.station)]
+    ways = sorted((steps, at) for steps, at in detours if steps is not None)
+    for _steps, at in ways if one.timed else ways[:1]:
+        yield [*stops[:at], Standing(-1, one.station, (one.ref,)), *stops[at:]], at
+
+
+def _count_untimely(problem: Problem, stops: Sequence[Standing]) -> int:
+    return sum(timed.wait is None for timed in _timed(problem, stops))
 
 
 @dataclass(frozen=True)
@@ -106,24 +129,18 @@ def _timed(problem: Problem, stops: Sequence[Standing]) -> Iterator[_Timed]:
     for stop in stops:
         steps = walked(problem, before, stop.station)
         clock += steps or 0
-        wait = _wait(_choices(problem, stop), clock)
-        begins = clock + (wait or 0)
-        clock = begins + stop.besides + sum(one.tenths for one in _choices(problem, stop))
-        yield _Timed(stop, steps, wait, begins, clock)
+        told = _told(problem, stop)
+        wait = shortest_wait(told, clock)
+        begins = clock + round(wait or 0)
+        clock = begins + sum(tenths for tenths, _windows in told)
+        yield _Timed(stop, steps, None if wait is None else round(wait), begins, clock)
         before = stop.station
 
 
-def _wait(told: Sequence[Choice], clock: int) -> int | None:
-    """The shortest wait after which everything at a stop begins when it may."""
-    starts = [clock + sum(one.tenths for one in told[:at]) for at in range(len(told))]
-    timed = [(one.windows, start) for one, start in zip(told, starts, strict=True) if one.windows]
-    waits = {0} | {begin - start for windows, start in timed for begin, _end in windows if begin > start}
-    fits = (
-        wait
-        for wait in sorted(waits)
-        if all(any(begin <= start + wait <= end for begin, end in windows) for windows, start in timed)
-    )
-    return next(fits, None)
+def _told(problem: Problem, stop: Standing) -> list[tuple[int, Windows]]:
+    """The tenths of everything told at a stop, in order, with when it may begin."""
+    found = ((problem.choice.get(ref), stop.besides.get(ref, 0)) for ref in stop.tellings)
+    return [(one.tenths, one.windows) if one else (besides, ()) for one, besides in found]
 
 
 def _choices(problem: Problem, stop: Standing) -> list[Choice]:
@@ -167,11 +184,15 @@ def _missing(problem: Problem, stops: Sequence[Standing], said: _Names) -> Itera
 
 
 def _too_seldom(problem: Problem, stops: Sequence[Standing]) -> Iterable[Trouble]:
-    """Longer without a voice, or without a seat, than was wished."""
+    """Longer without a voice, or without a seat, than was wished.
+
+    As the planner counts: a stop that has one has it from its first word to its last, and waiting is going without. So
+    what the planner found is never called broken here, as a test of its tours holds.
+    """
     timed = list(_timed(problem, stops))
     end = _length(problem, stops)
-    silent = _longest_gap([moment for one in timed for moment in _voices(problem, one)], end)
-    stood = _longest_gap([span for one in timed for span in _seats(problem, one)], end)
+    silent = _longest_gap([(one.begins, one.leaves) for one in timed if _has_voice(problem, one.stop)], end)
+    stood = _longest_gap([(one.begins, one.leaves) for one in timed if _has_seats(problem, one.stop)], end)
     if problem.voice_every and silent > problem.voice_every:
         yield Trouble(f"No voice is heard for {silent / TENTHS:g} minutes", "Add a voice in between")
     if problem.seats_every and stood > problem.seats_every:
@@ -184,18 +205,13 @@ def _longest_gap(spans: Sequence[tuple[int, int]], end: int) -> int:
     return max(later[0] - earlier[1] for earlier, later in itertools.pairwise(edges))
 
 
-def _voices(problem: Problem, timed: _Timed) -> Iterable[tuple[int, int]]:
-    clock = timed.begins
-    for one in _choices(problem, timed.stop):
-        if one.is_voice:
-            yield clock, clock + one.tenths
-        clock += one.tenths
+def _has_voice(problem: Problem, stop: Standing) -> bool:
+    return any(one.is_voice for one in _choices(problem, stop))
 
 
-def _seats(problem: Problem, timed: _Timed) -> Iterable[tuple[int, int]]:
-    place = problem.place.get(timed.stop.station)
-    if place and place.seats:
-        yield timed.begins - (timed.wait or 0), timed.leaves
+def _has_seats(problem: Problem, stop: Standing) -> bool:
+    place = problem.place.get(stop.station)
+    return place is not None and place.seats
 
 
 def _no_way(problem: Problem, stops: Sequence[Standing], said: _Names) -> Iterable[Trouble]:
@@ -208,8 +224,12 @@ def _no_way(problem: Problem, stops: Sequence[Standing], said: _Names) -> Iterab
 
 
 def _out_of_order(problem: Problem, stops: Sequence[Standing], said: _Names) -> Iterable[Trouble]:
-    for at, stop in enumerate(stops):
-        later = next((one for one in stops[at + 1 :] if (one.station, stop.station) in problem.before), None)
+    first: dict[str, Standing] = {}
+    for stop in stops:
+        first.setdefault(stop.station, stop)  # That the group comes back to part is no visit.
+    visits = list(first.values())
+    for at, stop in enumerate(visits):
+        later = next((one for one in visits[at + 1 :] if (one.station, stop.station) in problem.before), None)
         if later:
             what = f"The metal goes to {said(later.station)} before it comes here"
             yield Trouble(what, "Move this stop behind that one", stop.position)

@@ -3,21 +3,24 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from archive.evidence.queries import ShownStatement
 from archive.interviews.names import shown_text
 from archive.objects.clearance import ClearanceState, clearance_on
 from archive.tours.model import Stop, Telling, Tour
+from archive.tours.planning.problem import TENTHS
 from archive.tours.titles import shown_title
+from archive.tours.waiting import Hours, Windows, hours_of, timed_stop
 
 
 @dataclass(frozen=True)
 class ToldItem:
     """One telling of a stop, with the statements it rests on; for a demonstration, whether it may run.
 
-    Title and advice of a voice have its narrators under their shown names.
+    Title and advice of a voice have its narrators under their shown names. `not_before` are the minutes from the start
+    of the tour before which a demonstration may not begin.
     """
 
     telling: Telling
@@ -25,6 +28,7 @@ class ToldItem:
     advice: str
     statements: tuple[ShownStatement, ...]
     clearance: ClearanceState | None
+    not_before: float | None = None
 
     @property
     def refused(self) -> bool:
@@ -34,7 +38,10 @@ class ToldItem:
 
 @dataclass(frozen=True)
 class TimedStop:
-    """A stop with the minutes walked to it, and those from the start at which the group arrives and goes on."""
+    """A stop with the minutes walked to it, and those from the start at which the group arrives and goes on.
+
+    On arriving it waits for `wait` minutes, where a machine is not to begin yet.
+    """
 
     stop: Stop
     number: int
@@ -42,11 +49,23 @@ class TimedStop:
     arrive: float
     leave: float
     told: tuple[ToldItem, ...]
+    wait: float = 0.0
 
     @property
     def minutes(self) -> float:
         """How long the group stands here."""
         return self.leave - self.arrive
+
+    @property
+    def telling_minutes(self) -> float:
+        """How long it is told something here."""
+        return round(self.minutes - self.wait, 2)
+
+    @property
+    def waits_for(self) -> ToldItem | None:
+        """The demonstration that the group waits for here, if it waits: of several, the one that may begin last."""
+        timed = [item for item in self.told if item.not_before is not None]
+        return max(timed, key=lambda item: item.not_before or 0.0) if self.wait and timed else None
 
     @property
     def statements(self) -> tuple[ShownStatement, ...]:
@@ -56,11 +75,12 @@ class TimedStop:
 
 @dataclass(frozen=True)
 class TourSheet:
-    """A tour with its timed stops."""
+    """A tour with its timed stops, and the hours in which its machines may run."""
 
     tour: Tour
     stops: tuple[TimedStop, ...]
     on: dt.date
+    hours: Hours
 
     @property
     def minutes(self) -> float:
@@ -71,6 +91,11 @@ class TourSheet:
     def walking(self) -> float:
         """The minutes of it that are walked."""
         return sum(timed.walk for timed in self.stops)
+
+    @property
+    def waiting(self) -> float:
+        """The minutes of it that the group waits for machines."""
+        return sum(timed.wait for timed in self.stops)
 
     @property
     def spare(self) -> float:
@@ -90,11 +115,14 @@ def tour_sheet(
     statements: Mapping[int, ShownStatement],
     names: dict[int, str],
     on: dt.date,
+    starts_at: int | None = None,
 ) -> TourSheet:
     """The sheet of a tour for one day; tellings and statements that are not open are left out without a trace.
 
-    A stop of which nothing is left is walked past, and no number, pause or empty place tells of it.
+    A stop of which nothing is left is walked past, and no number, pause or empty place tells of it. Machines may begin
+    as the tour's wishes say; the start that was wished gives way to `starts_at`, a minute of the day.
     """
+    hours = hours_of(tour.inputs, tour.minutes, starts_at)
     timed: list[TimedStop] = []
     clock = walk = 0.0
     for stop in tour.stops:
@@ -102,12 +130,25 @@ def tour_sheet(
         walk += stop.walk_minutes
         if stop.chosen and not mine:
             continue
-        told = told_items(mine, statements, names, on)
         arrive = clock + walk
-        clock = arrive + sum(item.telling.minutes for item in told)
-        timed.append(TimedStop(stop, len(timed) + 1, walk, round(arrive, 2), round(clock, 2), told))
+        told, wait = _waited(told_items(mine, statements, names, on), hours, arrive)
+        clock = arrive + wait + sum(item.telling.minutes for item in told)
+        timed.append(TimedStop(stop, len(timed) + 1, walk, round(arrive, 2), round(clock, 2), told, round(wait, 2)))
         walk = 0.0
-    return TourSheet(tour, tuple(timed), on)
+    return TourSheet(tour, tuple(timed), on, hours)
+
+
+def _waited(told: Sequence[ToldItem], hours: Hours, arrive: float) -> tuple[tuple[ToldItem, ...], float]:
+    """The items with when they may begin, and the minutes waited for that. What may not run is not waited for."""
+    timed = timed_stop([(item.telling.minutes * TENTHS, _windows(item, hours)) for item in told], arrive * TENTHS)
+    begins = [None if tenth is None else tenth / TENTHS for tenth in timed.not_before]
+    items = [replace(item, not_before=begin) for item, begin in zip(told, begins, strict=True)]
+    return tuple(items), timed.wait / TENTHS
+
+
+def _windows(item: ToldItem, hours: Hours) -> Windows:
+    shown = item.telling.demonstration
+    return () if shown is None or item.refused else hours.windows(shown.warm_up_minutes, item.telling.minutes)
 
 
 def statement_keys(tours: Iterable[Tour]) -> set[int]:

@@ -50,7 +50,7 @@ def test_minutes_over_are_told() -> None:
 
 def test_what_may_not_be_told_takes_its_minutes_all_the_same() -> None:
     """As long as it stands on the tour."""
-    stops = (*TOUR[:2], replace(TOUR[2], besides=70))
+    stops = (*TOUR[:2], Standing(2, "press", ("d-press", "x"), besides={"x": 70}))
     assert ("It runs 1 minute over", None) in said(PROBLEM, stops)
 
 
@@ -110,16 +110,41 @@ def test_a_machine_outside_its_hours_is_told_and_one_that_can_be_waited_for_is_n
 
 
 def test_a_voice_in_the_middle_breaks_the_silence() -> None:
-    """From the start to the voice 8 minutes, from its end to the finish 6."""
+    """From the start to the stop that has one 4 minutes, from its end to the finish 6: the whole stop counts."""
     stops = (TOUR[0], Standing(1, "rolls", ("t-rolls", "v-rolls")), TOUR[2])
-    assert said(replace(PROBLEM, voice_every=80), stops) == []
-    assert said(replace(PROBLEM, voice_every=79), stops) == [("No voice is heard for 8 minutes", None)]
+    assert said(replace(PROBLEM, voice_every=60), stops) == []
+    assert said(replace(PROBLEM, voice_every=59), stops) == [("No voice is heard for 6 minutes", None)]
 
 
 def test_adding_at_a_stop_takes_its_own_minutes() -> None:
     """The tour stops at the rolls already."""
     adding = {one.telling: one for one in additions(PROBLEM, TOUR)}["v-rolls"]
     assert (adding.minutes, adding.over, adding.position) == (2.0, 0.0, None)
+
+
+def test_adding_a_machine_takes_the_wait_for_it_too() -> None:
+    """It is warm after ten minutes; the rolls are left after eight. Behind the last stop nothing is waited for."""
+    stops = TOUR[:2]
+    warm = tuple(replace(one, windows=((100, 150),)) if one.ref == "d-press" else one for one in PROBLEM.choices)
+    adding = {one.telling: one for one in additions(replace(PROBLEM, choices=warm), stops)}["d-press"]
+    assert (adding.minutes, adding.over, adding.position) == (7.0, 0.0, 2)
+    late = tuple(replace(one, windows=((0, 5),)) if one.ref == "d-press" else one for one in PROBLEM.choices)
+    adding = {one.telling: one for one in additions(replace(PROBLEM, choices=late, start="gate"), stops)}["d-press"]
+    assert adding.barred == "The machine may not begin when the tour would be there"
+
+
+def test_what_is_told_while_a_machine_warms_up_takes_no_longer() -> None:
+    """The two minutes of the voice are waited otherwise."""
+    warm = tuple(replace(one, windows=((120, 150),)) if one.ref == "d-press" else one for one in PROBLEM.choices)
+    adding = {one.telling: one for one in additions(replace(PROBLEM, choices=warm), TOUR)}["v-rolls"]
+    assert (adding.minutes, adding.over) == (0.0, 0.0)
+
+
+def test_a_group_that_parts_where_it_met_keeps_the_order() -> None:
+    """That it comes back to the gate at the end is no visit."""
+    round_ = (*TOUR[:2], Standing(2, "gate", ()))
+    problem = replace(PROBLEM, start="gate", finish="gate", before=frozenset({("gate", "rolls")}))
+    assert said(problem, round_) == []
 
 
 def test_adding_elsewhere_takes_the_way_too_and_says_where() -> None:

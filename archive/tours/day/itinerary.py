@@ -49,7 +49,7 @@ def _walked(before: TimedStop, stop: TimedStop, between: RoomsBetween) -> Iterab
 
 
 def _runs(stop: TimedStop) -> Iterable[Run]:
-    clock = stop.arrive
+    clock = stop.arrive + stop.wait
     for item in stop.told:
         shown = item.telling.demonstration
         ends = clock + item.telling.minutes

@@ -80,7 +80,9 @@ def _planned(reader: _Reader, rows: object) -> Iterator[PlannedStop]:
             at = f"{where}.tellings[{place}]"
             telling = reader.mapping(each, at)
             ref = reader.match(telling.get("ref"), f"{at}.ref", REF)
-            told.append(PlannedTelling(ref, reader.number(telling.get("minutes"), f"{at}.minutes", 0, 600)))
+            minutes, begins = reader.number(telling.get("minutes"), f"{at}.minutes", 0, 600), telling.get("not_before")
+            begins = None if begins is None else reader.number(begins, f"{at}.not_before", 0, 600)
+            told.append(PlannedTelling(ref, minutes, begins))
         station = reader.match(stop.get("station"), f"{where}.station", REF)
         yield PlannedStop(station, reader.number(stop.get("walk"), f"{where}.walk", 0, 600), tuple(told))
 

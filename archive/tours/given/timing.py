@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
-from archive.tours.given.planned import PlannedStop
+from archive.tours.given.planned import PlannedStop, due_stops
 
 
 class Line(Protocol):
@@ -25,10 +25,14 @@ class Line(Protocol):
 
 @dataclass(frozen=True)
 class RealStop:
-    """A planned stop and what became of it. Times are minutes from the start; None where the log does not tell."""
+    """A planned stop and what became of it. Times are minutes from the start; None where the log does not tell.
+
+    `planned_wait` is how long it was to be waited here.
+    """
 
     planned: PlannedStop
     due: float
+    planned_wait: float
     arrived: float | None
     left: float | None
     walked: float | None
@@ -39,6 +43,13 @@ class RealStop:
     def minutes(self) -> float | None:
         """How long the group stood here."""
         return None if self.arrived is None or self.left is None else round(self.left - self.arrived, 2)
+
+    @property
+    def telling_minutes(self) -> float | None:
+        """How long it was told something here: without what it had to wait, having come when it did."""
+        if self.arrived is None or self.minutes is None:
+            return None
+        return round(max(0.0, self.minutes - self.planned.wait(self.arrived)), 2)
 
     @property
     def missed(self) -> bool:
@@ -62,7 +73,8 @@ class RealTour:
     @property
     def planned_minutes(self) -> float:
         """How long it was to take."""
-        return round(sum(stop.planned.walk + stop.planned.minutes for stop in self.stops), 2)
+        last = self.stops[-1] if self.stops else None
+        return round(last.due + last.planned_wait + last.planned.minutes, 2) if last else 0.0
 
 
 def real_tour(planned: Iterable[PlannedStop], lines: Iterable[Line]) -> RealTour:
@@ -70,29 +82,22 @@ def real_tour(planned: Iterable[PlannedStop], lines: Iterable[Line]) -> RealTour
     kept = sorted(lines, key=lambda line: line.at)
     start = next((line.at for line in kept if line.kind in {"started", "arrived"}), None)
     if start is None:
-        return RealTour(None, tuple(RealStop(stop, due, None, None, None, (), ()) for stop, due in _due(planned)), None)
+        unknown = (RealStop(one.planned, one.due, one.wait, None, None, None, (), ()) for one in due_stops(planned))
+        return RealTour(None, tuple(unknown), None)
     stops: list[RealStop] = []
     last = 0.0
-    for number, (stop, due) in enumerate(_due(planned)):
+    for number, one in enumerate(due_stops(planned)):
+        stop = one.planned
         turn = sum(each.planned.station == stop.station for each in stops[:number])
         arrived = _nth(kept, "arrived", stop.station, turn, start)
         left = _nth(kept, "left", stop.station, turn, start)
         walked = None if arrived is None else round(max(0.0, arrived - last), 2)
         refs = {telling.ref for telling in stop.tellings}
         told, dropped = _marked(kept, "told", refs), _marked(kept, "dropped", refs)
-        stops.append(RealStop(stop, due, arrived, left, walked, told, dropped))
+        stops.append(RealStop(stop, one.due, one.wait, arrived, left, walked, told, dropped))
         last = left if left is not None else last
     ends = [_since(line.at, start) for line in kept if line.kind == "finished"]
     return RealTour(start, tuple(stops), ends[-1] if ends else None)
-
-
-def _due(planned: Iterable[PlannedStop]) -> Iterable[tuple[PlannedStop, float]]:
-    """Each stop with the minutes from the start at which the group was to arrive."""
-    clock = 0.0
-    for stop in planned:
-        clock += stop.walk
-        yield stop, round(clock, 2)
-        clock += stop.minutes
 
 
 def _nth(lines: Sequence[Line], kind: str, station: str, turn: int, start: dt.datetime) -> float | None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from itertools import chain
@@ -22,6 +21,7 @@ from archive.tours.planning.bars import Bar, Facts, station_bar, telling_bar
 from archive.tours.planning.problem import TENTHS, Barred, Choice, Clash, Place, Problem
 from archive.tours.planning.strands import Pairs, closure
 from archive.tours.queries import captioned_clips, departures_of, telling_ids, tellings_to_plan
+from archive.tours.waiting import Hours, tenths_up
 from archive.tours.walking import walking_party
 from archive.tours.wishes import Wishes
 
@@ -48,11 +48,6 @@ def ways_for(session: Session, wishes: Wishes) -> tuple[Ways, Needs, Party]:
     return ways_of(session, wishes.date, noisy_rooms=noisy), needs_of(wishes), party
 
 
-def tenths_walked(minutes: float) -> int:
-    """Minutes as whole tenths, up."""
-    return math.ceil(round(minutes * TENTHS, 6))
-
-
 def problem_of(session: Session, wishes: Wishes, viewer: Viewer) -> Problem:
     """Everything that may be chosen for these wishes, and why the rest may not.
 
@@ -74,7 +69,7 @@ def problem_of(session: Session, wishes: Wishes, viewer: Viewer) -> Problem:
     choices, barred = _choices(told, wishes, facts, bars, heard)
     visited = {one.station for one in choices} | {ref for ref in (wishes.start, wishes.finish) if ref}
     visited = {ref for ref in visited if bars[ref] is None}
-    pairs = {pair: tenths_walked(time) for pair, time in minutes.items() if set(pair) <= visited}
+    pairs = {pair: tenths_up(time) for pair, time in minutes.items() if set(pair) <= visited}
     return Problem(
         tenths=round(wishes.minutes * TENTHS),
         places=tuple(_place(by_ref[ref]) for ref in by_ref if ref in visited),
@@ -176,10 +171,11 @@ def _choices(
     bars: Mapping[str, Bar | None],
     heard: Heard,
 ) -> tuple[tuple[Choice, ...], tuple[Barred, ...]]:
+    hours = Hours(wishes.minutes, wishes.starts_at, wishes.demonstration_windows)
     choices, barred = [], []
     for telling in told:
         bar = bars[telling.station.ref] or telling_bar(telling, wishes, facts)
-        choice = _choice(telling, wishes, heard) if bar is None else None
+        choice = _choice(telling, hours, heard) if bar is None else None
         if choice is not None and telling.demonstration_id and not choice.windows:
             bar = ("its hours do not fall within the tour", "demonstration_windows")
         if bar is None and choice is not None:
@@ -189,42 +185,21 @@ def _choices(
     return tuple(choices), tuple(barred)
 
 
-def _choice(telling: Telling, wishes: Wishes, heard: Heard) -> Choice:
+def _choice(telling: Telling, hours: Hours, heard: Heard) -> Choice:
     demonstration = telling.demonstration
     return Choice(
         ref=telling.ref,
         station=telling.station.ref,
         kind=telling.kind,
-        tenths=tenths_walked(telling.minutes),
+        tenths=tenths_up(telling.minutes),
         themes=tuple(dict.fromkeys(telling.themes)),
         depth=telling.depth,
         audiences=tuple(telling.audiences),
         is_voice=telling.kind == "clip",
         noise=noise_of(heard, demonstration, demonstration.minutes) if demonstration else 0,
-        windows=_windows(telling, wishes) if demonstration else (),
+        windows=hours.windows(demonstration.warm_up_minutes, telling.minutes) if demonstration else (),
         order=KIND_ORDER.index(telling.kind) * len(DEPTHS) + DEPTHS.index(telling.depth),
     )
-
-
-def _windows(telling: Telling, wishes: Wishes) -> tuple[tuple[int, int], ...]:
-    """When a demonstration may begin: warmed up, and over before its hours or the tour end.
-
-    Without hours it is warmed up from the start of the tour on.
-    """
-    demonstration = telling.demonstration
-    if demonstration is None:
-        return ()
-    hours = [(0.0, float(wishes.minutes))]
-    if wishes.demonstration_windows and wishes.starts_at is not None:
-        start = wishes.starts_at
-        hours = [(float(begin - start), float(end - start)) for begin, end in wishes.demonstration_windows]
-    kept = []
-    for begin, end in hours:
-        earliest = max(0, tenths_walked(begin + demonstration.warm_up_minutes))
-        latest = math.floor(round((min(end, wishes.minutes) - telling.minutes) * TENTHS, 6))
-        if earliest <= latest:
-            kept.append((earliest, latest))
-    return tuple(kept)
 
 
 def _place(station: Station) -> Place:

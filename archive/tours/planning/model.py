@@ -178,13 +178,18 @@ def _order(model: Model) -> None:
 
 
 def _hours(model: Model) -> None:
-    """What has its hours begins within one of them; the tellings before it at the same stop come first."""
-    cp = model.cp
+    """What has its hours begins within one of them; the tellings before it at the same stop come first.
+
+    Nobody waits longer than until something begins, as `waiting.py` says: where a voice or a seat is wished every so
+    often, a longer wait at a stop that has one would hide a gap that comes later.
+    """
+    cp, prompt = model.cp, bool(model.problem.voice_every or model.problem.seats_every)
+    opening: dict[str, list[Any]] = {node: [] for node in model.waits}
     for one in model.problem.choices:
         if not one.timed:
             continue
-        mine = model.choices(one.station)
-        before = sum(other.tenths * model.told[other.ref] for other in mine[: mine.index(one)])
+        here = model.choices(one.station)
+        before = sum(other.tenths * model.told[other.ref] for other in here[: here.index(one)])
         begins = model.begin[one.station] + before
         within = []
         for number, (start, end) in enumerate(one.windows):
@@ -192,7 +197,15 @@ def _hours(model: Model) -> None:
             cp.add(begins >= start).only_enforce_if(chosen)
             cp.add(begins <= end).only_enforce_if(chosen)
             within.append(chosen)
+            if prompt:
+                at_once = cp.new_bool_var(f"{one.ref} as hour {number} begins")
+                cp.add_implication(at_once, chosen)
+                cp.add(begins <= start).only_enforce_if(at_once)
+                opening[one.station].append(at_once)
         cp.add(sum(within) == model.told[one.ref])
+    for node, mine in opening.items():
+        if prompt:
+            cp.add(model.waits[node] == 0).only_enforce_if([~one for one in mine])
 
 
 def _every(model: Model, every: int | None, voices: set[str] | None) -> None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import threading
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
@@ -17,7 +17,8 @@ from typing import Any
 from archive.tours.planning.model import PARTING, STREET, Model, model_of, walk
 from archive.tours.planning.problem import TENTHS, Problem
 from archive.tours.planning.solution import PlannedStop, Solution
-from archive.tours.planning.worth import points
+from archive.tours.planning.worth import IDLE, points
+from archive.tours.waiting import shortest_wait
 
 Told = Callable[[float, float], None]
 Asked = Callable[[], bool]
@@ -203,23 +204,30 @@ def _stoppable(solver: Any, search: _Search) -> Any:
 
 
 def _solution(found: _Found, took: float) -> Solution:
-    stops = () if found.values is None else _stops(found.model, found.values)
-    value = 0.0 if found.values is None else points(found.values.objective_value)
+    if found.values is None:
+        return Solution((), 0.0, 0.0 if found.proven else points(found.bound), proven=found.proven, seconds=took)
+    stops = _stops(found.model, found.values)
+    needless = sum(found.values.value(wait) for wait in found.model.waits.values()) - _waited(stops)
+    value = points(round(found.values.objective_value) + IDLE * needless)
     bound = value if found.proven else points(found.bound)
     return Solution(stops=stops, value=value, bound=bound, proven=found.proven, seconds=took)
 
 
+def _waited(stops: Iterable[PlannedStop]) -> int:
+    return sum(round(stop.wait * TENTHS) for stop in stops)
+
+
 def _stops(model: Model, values: Any) -> tuple[PlannedStop, ...]:
-    """The round that was found, from the street on, with its clock."""
+    """The round that was found, from the street on, with its clock; nobody waits longer, or earlier, than they must."""
     problem = model.problem
     following = {one: other for (one, other), arc in model.arcs.items() if values.boolean_value(arc)}
     stops: list[PlannedStop] = []
     clock, node = 0, STREET
     while following[node] != STREET:
         before, node = node, following[node]
-        wait = values.value(model.waits[node]) if node in model.waits else 0
         told = [one for one in model.choices(node) if values.boolean_value(model.told[one.ref])]
         arrive = clock + (walk(problem, before, node) or 0)
+        wait = round(shortest_wait([(one.tenths, one.windows) for one in told], arrive) or 0)
         leave = arrive + wait + sum(one.tenths for one in told)
         stops.append(
             PlannedStop(

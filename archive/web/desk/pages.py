@@ -73,10 +73,10 @@ def tours_page(session: Session, viewer: Viewer) -> ToursPage:
     return ToursPage(collection(session), lines, withdrawn_tours(session))
 
 
-def tour_page(session: Session, viewer: Viewer, ref: str) -> TourPage:
-    """One tour."""
+def tour_page(session: Session, viewer: Viewer, ref: str, *, starts_at: int | None = None) -> TourPage:
+    """One tour; with the minute of the day at which it starts, where it is not the one that was wished."""
     names = shown_names(session, viewer)
-    sheet = _sheets(session, viewer, [tour(session, ref)], names)[0]
+    sheet = _sheets(session, viewer, [tour(session, ref)], names, starts_at)[0]
     met = {hazard.id: hazard for timed in sheet.stops for hazard in _hazards_at(timed.stop.station)}
     return TourPage(
         collection=collection(session),
@@ -110,10 +110,15 @@ def station_page(session: Session, viewer: Viewer, ref: str) -> StationPage:
     )
 
 
-def _sheets(session: Session, viewer: Viewer, rows: Sequence[Tour], names: dict[int, str]) -> list[TourSheet]:
+def _sheets(
+    session: Session, viewer: Viewer, rows: Sequence[Tour], names: dict[int, str], starts_at: int | None = None
+) -> list[TourSheet]:
     kept = telling_ids(session, viewer)
     shown = statements_by_id(session, viewer, statement_keys(rows))
-    return [tour_sheet(row, open_tellings=kept, statements=shown, names=names, on=viewer.on) for row in rows]
+    return [
+        tour_sheet(row, open_tellings=kept, statements=shown, names=names, on=viewer.on, starts_at=starts_at)
+        for row in rows
+    ]
 
 
 def _hazards_at(station: Station) -> list[Hazard]:

@@ -16,12 +16,14 @@ class Piece:
     """One stop on the strip: where it starts and how wide it is, of 1000, and the row that its number stands on.
 
     Row 0 is inside the piece; a number too wide for that stands over it, on row 1 or higher where others stand close.
+    `wait` is how wide the wait before it is.
     """
 
     timed: TimedStop
     x: float
     width: float
     row: int
+    wait: float = 0.0
 
     @property
     def middle(self) -> float:
@@ -47,9 +49,11 @@ def strip_of(sheet: TourSheet) -> Strip:
     """The strip of a sheet; the longer of planned and told minutes fills the width."""
     whole = max(sheet.minutes, sheet.tour.minutes, 1.0)
     scale = WIDTH / whole
-    spans = [(timed.arrive * scale, timed.minutes * scale) for timed in sheet.stops]
+    spans = [((timed.arrive + timed.wait) * scale, timed.telling_minutes * scale) for timed in sheet.stops]
     rows = number_rows(spans)
-    pieces = tuple(Piece(timed, *span, row) for timed, span, row in zip(sheet.stops, spans, rows, strict=True))
+    pieces = tuple(
+        Piece(timed, *span, row, timed.wait * scale) for timed, span, row in zip(sheet.stops, spans, rows, strict=True)
+    )
     ticks = tuple((minute * scale, minute) for minute in range(0, int(whole) + 1, 10))
     return Strip(pieces, ticks, sheet.tour.minutes * scale)
 

@@ -9,12 +9,35 @@ from hypothesis import strategies as st
 
 from archive.tours.given.dropping import Drop, Droppable, what_to_drop
 
+
+def tenth(tenths: int | None) -> float | None:
+    """Tenths as minutes."""
+    return None if tenths is None else tenths / 10
+
+
+def after(to_come: list[Droppable], gone: set[str], start: float) -> float:
+    """The minute at which all has been told that is not dropped; a machine begins no sooner than it may."""
+    clock = without = start
+    for telling in to_come:
+        begins = None if telling.late is None else without - telling.late
+        without = max(without, begins or without) + telling.minutes
+        if telling.ref not in gone:
+            clock = max(clock, begins or clock) + telling.minutes
+    return clock
+
+
 TELLINGS = st.lists(
-    st.tuples(st.integers(1, 60), st.one_of(st.none(), st.integers(0, 80)), st.booleans()), max_size=8
+    st.tuples(
+        st.integers(1, 60),
+        st.one_of(st.none(), st.integers(0, 80)),
+        st.booleans(),
+        st.one_of(st.none(), st.none(), st.integers(-60, 80)),
+    ),
+    max_size=8,
 ).map(
     lambda rows: [
-        Droppable(f"tl-{number}", tenths / 10, None if worth is None else worth / 10, pinned)
-        for number, (tenths, worth, pinned) in enumerate(rows)
+        Droppable(f"tl-{number}", tenths / 10, tenth(worth), pinned, tenth(late))
+        for number, (tenths, worth, pinned, late) in enumerate(rows)
     ]
 )
 OVER = st.integers(-20, 200).map(lambda tenths: tenths / 10)
@@ -39,6 +62,20 @@ def test_what_falls_short_says_by_how_much() -> None:
     )
 
 
+def test_what_is_saved_before_a_machine_is_waited_there() -> None:
+    """The group comes one minute later than it may begin: of the long talk before it only that minute is saved."""
+    to_come = [Droppable("tl-talk", 5.0), Droppable("tl-run", 4.0, late=1.0, pinned=True), Droppable("tl-last", 2.0)]
+    assert what_to_drop(to_come, 2.0) == (Drop(("tl-last",), 2.0, 0.0),)
+    assert what_to_drop(to_come, 3.0) == (Drop(("tl-talk", "tl-last"), 3.0, 0.0),)
+    assert what_to_drop(to_come, 4.0) == (Drop(("tl-talk", "tl-last"), 3.0, 1.0),)
+
+
+def test_a_machine_that_is_dropped_is_not_waited_for() -> None:
+    """Three minutes of waiting and four of running are saved by one thing."""
+    to_come = [Droppable("tl-talk", 6.5), Droppable("tl-run", 4.0, late=-3.0)]
+    assert what_to_drop(to_come, 6.0) == (Drop(("tl-run",), 7.0, 0.0),)
+
+
 @given(TELLINGS, OVER)
 def test_no_other_choice_is_better(tellings: list[Droppable], over: float) -> None:
     """Against every set there is: the first choice loses least, the last drops fewest; both save enough if any does."""
@@ -47,15 +84,25 @@ def test_no_other_choice_is_better(tellings: list[Droppable], over: float) -> No
     if over <= 0 or not free:
         assert choices == ()
         return
-    need = min(round(over * 10), sum(round(telling.minutes * 10) for telling in free))
     sets = [some for count in range(len(free) + 1) for some in itertools.combinations(free, count)]
-    enough = [some for some in sets if sum(round(one.minutes * 10) for one in some) >= need]
+    ends = {some: saved(tellings, some) for some in sets}
+    need = min(round(over * 10), max(ends.values()))
+    enough = [some for some in sets if ends[some] >= need]
     by_ref = {telling.ref: telling for telling in tellings}
     for choice in choices:
         assert not any(by_ref[ref].pinned for ref in choice.tellings)
-        assert round(choice.saves * 10) >= need
+        assert round(choice.saves * 10) == ends[tuple(by_ref[ref] for ref in choice.tellings)] >= need
+        assert round(choice.short * 10) == max(0, round(over * 10) - round(choice.saves * 10))
+    if not choices:
+        assert need == 0
+        return
     assert loss([by_ref[ref] for ref in choices[0].tellings]) == min(map(loss, enough))
     assert len(choices[-1].tellings) == min(map(len, enough))
+
+
+def saved(tellings: list[Droppable], some: tuple[Droppable, ...]) -> int:
+    """The tenths by which a tour ends earlier, told minute by minute, with some of it dropped."""
+    return round((after(tellings, set(), 100.0) - after(tellings, {one.ref for one in some}, 100.0)) * 10)
 
 
 def loss(tellings: list[Droppable] | tuple[Droppable, ...]) -> int:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from archive.tours.planning.problem import Problem
 from archive.tours.planning.worth import points
-from tests.tours.planning.verifying import Round, faults, worth
+from tests.tours.planning.verifying import Round, faults, walked, worth
 
 
 def best_worth(problem: Problem) -> float | None:
@@ -17,7 +17,7 @@ def best_worth(problem: Problem) -> float | None:
 
 
 def _rounds(problem: Problem) -> Iterator[Round]:
-    """Every order of every set of stations, every choice of tellings, every wait that could matter."""
+    """Every order of every set of stations, every choice of tellings, the waits that they need."""
     refs = [place.ref for place in problem.places]
     for count in range(1, len(refs) + 1):
         for order in itertools.permutations(refs, count):
@@ -45,11 +45,22 @@ def _options(problem: Problem, station: str) -> list[tuple[str, ...]]:
 
 
 def _waited(problem: Problem, order: tuple[str, ...], told: list[tuple[str, ...]]) -> Iterator[Round]:
-    """Waits only where something has its hours; any length, for a wait may be for what comes later."""
-    spare = problem.tenths - sum(problem.choice[ref].tenths for refs in told for ref in refs)
-    lengths = [
-        range(max(0, spare) + 1) if any(problem.choice[ref].timed for ref in refs) else range(1) for refs in told
-    ]
-    for waits in itertools.product(*lengths):
-        if sum(waits) <= max(0, spare):
-            yield list(zip(order, told, waits, strict=True))
+    """The round with the shortest wait at each stop after which all there begins in its hours, if there is one."""
+    clock, before, round_ = 0, problem.start, []
+    for station, refs in zip(order, told, strict=True):
+        clock += walked(problem, before, station)
+        wait = next((wait for wait in range(problem.tenths + 1) if _in_hours(problem, refs, clock + wait)), None)
+        if wait is None:
+            return
+        round_.append((station, refs, wait))
+        clock += wait + sum(problem.choice[ref].tenths for ref in refs)
+        before = station
+    yield round_
+
+
+def _in_hours(problem: Problem, refs: tuple[str, ...], clock: int) -> bool:
+    for one in (problem.choice[ref] for ref in refs):
+        if one.windows and not any(start <= clock <= end for start, end in one.windows):
+            return False
+        clock += one.tenths
+    return True

@@ -143,7 +143,7 @@ def _written(problem: Problem) -> _Programme:
             0,
         )
     _ordered(to, problem, visit, begin, horizon)
-    _timed(to, problem, told, begin, mine, horizon)
+    _timed(to, problem, told, begin, mine, wait, horizon)
     for every, has in ((problem.voice_every, "voice"), (problem.seats_every, "seat")):
         if every is not None:
             _every(to, problem, every, has, (nodes, spot, arcs, walks, into, out, told, visit, wait, mine))
@@ -175,8 +175,11 @@ def _timed(
     told: dict[str, int],
     begin: dict[str, int],
     mine: dict[str, list],  # type: ignore[type-arg]
+    wait: dict[str, int],
     horizon: float,
 ) -> None:
+    """Hours are kept to, and nobody waits longer than until something begins."""
+    opening: dict[str, list[int]] = {one.station: [] for one in problem.choices if one.windows}
     for one in problem.choices:
         if not one.windows:
             continue
@@ -187,6 +190,12 @@ def _timed(
         for hour, (start, end) in zip(hours, one.windows, strict=True):
             to.row([(begin[one.station], 1), *before, (hour, -start)], low=0)
             to.row([(begin[one.station], 1), *before, (hour, 2 * horizon - end)], high=2 * horizon)
+            at_once = to.flag()
+            to.row([(hour, 1), (at_once, -1)], low=0)
+            to.row([(begin[one.station], 1), *before, (at_once, 2 * horizon - start)], high=2 * horizon)
+            opening[one.station].append(at_once)
+    for station, flags in opening.items():
+        to.row([(wait[station], 1), *((flag, -horizon) for flag in flags)], high=0)
 
 
 def _every(to: _Programme, problem: Problem, every: int, what: str, parts) -> None:  # type: ignore[no-untyped-def]

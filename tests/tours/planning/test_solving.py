@@ -8,8 +8,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as some
 
+from archive.tours.judging import Standing, troubles
 from archive.tours.model import DEPTHS, THEMES
 from archive.tours.planning.problem import Choice, Clash, Place, Problem
+from archive.tours.planning.solution import Solution
 from archive.tours.planning.solving import fits, solve
 from archive.tours.planning.strands import closure
 from tests.tours.planning.brute_force import best_worth
@@ -73,7 +75,10 @@ def _choice(draw: some.DrawFn, ref: str, order: int, tenths: int, *, timed: bool
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(small_problems())
 def test_never_worse_and_never_wrong(problem: Problem) -> None:
-    """On small problems the tour keeps to everything, is worth what the best of all tours is, and is proven."""
+    """On small problems the tour keeps to everything, is worth what the best of all tours is, and is proven.
+
+    And what is found is never called broken when it is looked at as a tour that stands.
+    """
     best = best_worth(problem)
     found = solve(problem)
     assert found.proven
@@ -82,6 +87,26 @@ def test_never_worse_and_never_wrong(problem: Problem) -> None:
     if found.fits:
         assert verify(problem, found) == []
         assert found.value == best
+        assert troubles(problem, as_it_stands(found), {}) == ()
+
+
+def as_it_stands(found: Solution) -> list[Standing]:
+    """What the planner found, as it stands on the bench."""
+    return [Standing(position, stop.station, stop.tellings) for position, stop in enumerate(found.stops)]
+
+
+def test_nobody_waits_longer_so_that_a_gap_is_hidden() -> None:
+    """Waiting before the voice, so that there is less to wait for the machine after it, is nothing that a group does.
+
+    The voice ends after a minute, and the machine runs from the tenth to the eleventh: ten minutes without a voice.
+    """
+    voice = Choice("a", "a", "clip", 10, is_voice=True, windows=((0, 100),))
+    machine = Choice("b", "b", "demonstration", 10, windows=((100, 100),))
+    walks = {("a", "b"): 0, ("b", "a"): 0}
+    problem = Problem(120, (Place("a"), Place("b")), (voice, machine), walks, start="a", voice_every=100)
+    problem = replace(problem, must_tellings=frozenset({"b"}))
+    assert solve(problem).tellings == {"a", "b"}
+    assert not fits(replace(problem, voice_every=99))
 
 
 @pytest.mark.parametrize("seed", range(4))

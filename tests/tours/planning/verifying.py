@@ -17,7 +17,7 @@ def verify(problem: Problem, solution: Solution) -> list[str]:
     wrong = faults(problem, round_)
     clock, before = 0, problem.start
     for stop in solution.stops:
-        walk = _walk(problem, before, stop.station)
+        walk = walked(problem, before, stop.station)
         clock += walk
         wrong += [] if round(stop.arrive * TENTHS) == clock else [f"arrives at {stop.arrive}, not {clock / TENTHS}"]
         clock += round(stop.wait * TENTHS) + sum(problem.choice[ref].tenths for ref in stop.tellings)
@@ -71,7 +71,7 @@ def _clock_faults(problem: Problem, round_: Round) -> list[str]:
     last = {"voice": 0, "seat": 0}
     every = {"voice": problem.voice_every, "seat": problem.seats_every}
     for station, refs, wait in round_:
-        clock += _walk(problem, before, station) + wait
+        clock += walked(problem, before, station) + wait
         has = {"voice": any(problem.choice[ref].is_voice for ref in refs), "seat": problem.place[station].seats}
         for kind, most in every.items():
             if most is not None and clock - last[kind] > most:
@@ -91,9 +91,10 @@ def _clock_faults(problem: Problem, round_: Round) -> list[str]:
 
 def _idle(problem: Problem, round_: Round) -> int:
     stations = [station for station, _, _ in round_]
-    walked = sum(_walk(problem, one, other) for one, other in itertools.pairwise(stations))
-    return walked + sum(wait for _, _, wait in round_)
+    steps = sum(walked(problem, one, other) for one, other in itertools.pairwise(stations))
+    return steps + sum(wait for _, _, wait in round_)
 
 
-def _walk(problem: Problem, one: str | None, other: str) -> int:
+def walked(problem: Problem, one: str | None, other: str) -> int:
+    """The tenths from one station to another; none from where nothing is fixed."""
     return 0 if one is None or one == other else problem.walks.get((one, other), 0)

@@ -20,7 +20,7 @@ from archive.values.dayclock import minute_told
 
 @dataclass(frozen=True)
 class StopLine:
-    """A stop at its clock times, with what is told there."""
+    """A stop at its clock times, with what is told there after so many minutes of waiting."""
 
     number: int
     station: str
@@ -28,6 +28,7 @@ class StopLine:
     begins: str
     ends: str
     told: Sequence[str]
+    wait: float
 
 
 @dataclass(frozen=True)
@@ -139,7 +140,8 @@ def _part(day: Day, going: Going) -> TourPart:
 def _stop(at: int, stop: TimedStop) -> StopLine:
     station = stop.stop.station
     begins, ends = _clock(at, round(stop.arrive * TENTHS)), _clock(at, round(stop.leave * TENTHS))
-    return StopLine(station.number, station.name, station.room.name, begins, ends, [one.title for one in stop.told])
+    told = [one.title for one in stop.told]
+    return StopLine(station.number, station.name, station.room.name, begins, ends, told, stop.wait)
 
 
 def _run(day: Day, going: Going, number: int) -> RunLine:

@@ -110,14 +110,14 @@ def _stop(
 
 
 def _minutes_at(timed: TimedStop, real: Sequence[RealTour]) -> list[float]:
-    """How long the stop took when the very tellings of now were planned there, and none was dropped."""
+    """How long the stop took without waiting, when the very tellings of now were planned there and none dropped."""
     refs = tuple(item.telling.ref for item in timed.told)
     here = timed.stop.station.ref
     return [
-        stop.minutes
+        stop.telling_minutes
         for tour in real
         for stop in tour.stops
-        if stop.planned.station == here and stop.whole and stop.minutes is not None
+        if stop.planned.station == here and stop.whole and stop.telling_minutes is not None
         if tuple(telling.ref for telling in stop.planned.tellings) == refs
     ]
 
@@ -128,7 +128,7 @@ def _walks_to(timed: TimedStop, real: Sequence[RealTour]) -> list[float]:
 
 
 def _offered(timed: TimedStop, found: Estimate | None, also: Mapping[int, list[str]]) -> list[NewMinutes]:
-    if found is None or not worth_offering(timed.minutes, found):
+    if found is None or not worth_offering(timed.telling_minutes, found):
         return []
     told = [item.telling for item in timed.told]
     shares = [Share(telling.ref, telling.minutes, telling.kind in _FIXED) for telling in told]

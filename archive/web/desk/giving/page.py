@@ -84,7 +84,7 @@ def floor_page(
     carried: bool = False,
 ) -> FloorPage:
     """The page of a tour on the viewer's day."""
-    page = tour_page(session, viewer, ref)
+    page = tour_page(session, viewer, ref, starts_at=starts)
     return FloorPage(
         collection=page.collection,
         sheet=page.sheet,
@@ -126,6 +126,7 @@ def _stop(timed: TimedStop) -> dict[str, Any]:
                 "ref": item.telling.ref,
                 "title": item.title,
                 "minutes": item.telling.minutes,
+                "not_before": item.not_before,
                 "kind": item.telling.kind,
                 "pinned": item.telling.id in pinned,
             }

@@ -32,7 +32,7 @@ def _keeping_time() -> dict[str, str]:
         "ends_late": _("You end at {clock}, {minutes} late."),
         "over": _("Finished after {minutes}."),
         "minutes": _("{minutes} min"),
-        "no_drop": _("Nothing needs to be dropped."),
+        "no_drop": _("Nothing is left that could be dropped to save time."),
         "drop_saves": _("saves {minutes}"),
         "drop_none": _("Even with all dropped that may be, you end {minutes} late. Ask the group, or leave from here."),
     }

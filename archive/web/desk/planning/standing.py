@@ -11,9 +11,10 @@ from archive.errors import Unacceptable
 from archive.rights.decisions import Viewer
 from archive.tours.judging import Standing
 from archive.tours.model import Tour
-from archive.tours.planning.building import problem_of, tenths_walked
+from archive.tours.planning.building import problem_of
 from archive.tours.planning.problem import Problem
 from archive.tours.sheet import TimedStop, TourSheet
+from archive.tours.waiting import tenths_up
 from archive.tours.wishes import Wishes, read_wishes
 
 
@@ -46,8 +47,9 @@ def standings(problem: Problem, sheet: TourSheet) -> list[Standing]:
 
 
 def _standing(problem: Problem, timed: TimedStop) -> Standing:
-    besides = sum(item.telling.minutes for item in timed.told if item.telling.ref not in problem.choice)
-    return Standing(timed.stop.position, timed.stop.station.ref, _told(timed), tenths_walked(besides))
+    told = [item.telling for item in timed.told]
+    besides = {one.ref: tenths_up(one.minutes) for one in told if one.ref not in problem.choice}
+    return Standing(timed.stop.position, timed.stop.station.ref, _told(timed), besides)
 
 
 def wishes_with_pins(sheet: TourSheet) -> Wishes:

@@ -7,9 +7,16 @@ export function counting(lines) {
   return lines.filter((line) => !line.taken_back).sort((one, other) => one.moment - other.moment || one.step - other.step);
 }
 
-/** Minutes of a stop's tellings that are not in the set. */
-export function minutesOf(stop, without = new Set()) {
-  return stop.tellings.reduce((sum, telling) => sum + (without.has(telling.ref) ? 0 : telling.minutes), 0);
+/**
+ * The minute at which all of a stop has been told that is not in the set, when it is begun at a minute: a machine does
+ * not begin before it may, and the group waits. `seen` is told each telling with the minute at which it is come to.
+ */
+export function leaving(stop, begun, without = new Set(), seen = () => {}) {
+  return stop.tellings.reduce((clock, telling) => {
+    if (without.has(telling.ref)) return clock;
+    seen(telling, clock);
+    return Math.max(clock, telling.not_before ?? 0) + telling.minutes;
+  }, begun);
 }
 
 /** The tellings last marked "told" or "dropped". */
@@ -25,7 +32,7 @@ export function planned(plan) {
   let clock = 0;
   return plan.stops.map((stop) => {
     const arrive = clock + stop.walk;
-    clock = arrive + minutesOf(stop);
+    clock = leaving(stop, arrive);
     return { arrive, leave: clock };
   });
 }
@@ -33,7 +40,8 @@ export function planned(plan) {
 /**
  * The state of an outing at a moment (milliseconds): phase "before", "walking", "standing" or "over"; `at` is the stop
  * stood at or walked to; `behind` minutes (less than none: ahead); `ends` the moment at which all that is left and not
- * dropped has been told; `late` minutes past the tour's own.
+ * dropped has been told; `late` minutes past the tour's own. `begun` is the minute at which the stop at hand was come to
+ * or will be, `elapsed` that of the moment.
  */
 export function progress(plan, lines, now) {
   const kept = counting(lines);
@@ -50,15 +58,15 @@ export function progress(plan, lines, now) {
   const since = ((steps.at(-1) ?? start).moment - start.moment) / MINUTE;
   const elapsed = (now - start.moment) / MINUTE;
   const due = planned(plan)[at];
-  const here = minutesOf(plan.stops[at], dropped);
-  const free = standing ? Math.max(elapsed, since + here) : Math.max(elapsed, since + plan.stops[at].walk);
-  const behind = standing ? free - due.leave : free - due.arrive;
-  const after = plan.stops.slice(at + 1).reduce((sum, stop) => sum + stop.walk + minutesOf(stop, dropped), 0);
-  const end = free + after + (standing ? 0 : here);
+  const here = plan.stops[at];
+  const begun = standing ? since : Math.max(elapsed, since + here.walk);
+  const left = Math.max(elapsed, leaving(here, begun, dropped));
+  const behind = standing ? left - due.leave : begun - due.arrive;
+  const end = plan.stops.slice(at + 1).reduce((clock, stop) => leaving(stop, clock + stop.walk, dropped), left);
   return {
     phase: standing ? "standing" : "walking",
-    at, told, dropped, behind,
-    rest: standing ? free - elapsed : Infinity,
+    at, told, dropped, behind, begun, elapsed,
+    rest: standing ? left - elapsed : Infinity,
     started: start.moment,
     ends: start.moment + end * MINUTE,
     late: end - plan.minutes,
@@ -66,13 +74,20 @@ export function progress(plan, lines, now) {
 }
 
 /**
- * What is still to come and could be dropped. Where the group stands, only the last tellings that fit into the minutes
- * still planned there: leaving out what should have been told long ago saves nothing.
+ * What is still to come and could be dropped, a machine with the minutes by which the group comes later than it may
+ * begin (less than none is waited). Where the group stands, only the last tellings that fit into the minutes still
+ * planned there: leaving out what should have been told long ago saves nothing.
  */
 export function stillToCome(plan, state) {
   const gone = new Set([...state.told, ...state.dropped]);
-  const ahead = plan.stops.slice(state.at).map(({ tellings }) => tellings.filter((telling) => !gone.has(telling.ref)));
-  return ahead.map((tellings, place) => ({ tellings: place === 0 ? fitting(tellings, state.rest) : tellings }));
+  let clock = state.begun;
+  return plan.stops.slice(state.at).map((stop, place) => {
+    const late = new Map();
+    const seen = ({ ref, not_before }, at) => late.set(ref, Math.max(at, state.elapsed) - (not_before ?? NaN));
+    clock = Math.max(state.elapsed, leaving(stop, place ? clock + stop.walk : clock, state.dropped, seen));
+    const left = stop.tellings.filter(({ ref }) => !gone.has(ref)).map((one) => ({ ...one, late: late.get(one.ref) }));
+    return { tellings: place === 0 ? fitting(left, state.rest) : left };
+  });
 }
 
 function fitting(tellings, minutes) {
