@@ -96,7 +96,7 @@ def addresses(app: Flask) -> Iterator[tuple[Rule, str]]:
 
 
 _REFS_OPEN = """
-    I-1 I-2 I-1-a I-2-a C-1 C-2 C-3 P-1 P-2 P-3 P-4 SM.1 SM.2 SM.3 st-press st-bench pr-cut pr-pack hz-noise
+    I-1 I-2 I-1-a I-2-a C-1 C-2 C-3 C-8 P-1 P-2 P-3 P-4 SM.1 SM.2 SM.3 st-press st-bench pr-cut pr-pack hz-noise
     t-brass s-book s-tools s-rumour t-short ground upper tl-voice dm-press SM.1.png 0
     t-anybody-60-minutes-30-december-2019 job-1 job-2 office-1-done office-1-failed office-3-done
 """.split()  # noqa: SIM905
