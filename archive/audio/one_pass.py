@@ -9,8 +9,6 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
-import av
-
 from archive.audio.clipping import ClippingMeter
 from archive.audio.facts import MasterFacts, facts_of
 from archive.audio.levels import Levels
@@ -143,8 +141,7 @@ def _as_far_as_it_goes(sound: Sound) -> Iterator[Block]:
 
 def _watched(sound: Sound, blocks: Iterator[Block], progress: Progress, stop: Stop) -> Iterator[Block]:
     """The blocks, telling how far they are and ending where the caller asks for it."""
-    duration = sound.container.duration
-    total = duration / av.time_base if duration and duration > 0 else 0.0
+    total = sound.seconds_told
     for block in blocks:
         if stop():
             raise _StoppedError

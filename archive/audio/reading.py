@@ -90,6 +90,12 @@ class Sound:
     breaks: list[Break] = field(default_factory=list)
 
     @property
+    def seconds_told(self) -> float:
+        """How long its head says that it is, or FFmpeg guesses; 0 where neither knows."""
+        duration = self.container.duration
+        return duration / av.time_base if duration and duration > 0 else 0.0
+
+    @property
     def channel_names(self) -> list[str]:
         """The channels as FFmpeg names them; NONE each where the file does not say."""
         return [channel.name for channel in self.stream.codec_context.layout.channels]
