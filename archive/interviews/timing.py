@@ -55,7 +55,7 @@ def with_times(
         )
         for line, asked, aligned in zip(lines, given, found.lines, strict=True)
     ]
-    return _in_order(_shielded(timed, closed, duration_ms))
+    return shielded(timed, closed, duration_ms)
 
 
 def _kept(line: Line, asked: GivenLine, end_ms: int) -> Line:
@@ -66,8 +66,12 @@ def _kept(line: Line, asked: GivenLine, end_ms: int) -> Line:
     return replace(sure, start_ms=asked.start_ms, end_ms=end)
 
 
-def _shielded(lines: Sequence[Line], closed: Sequence[Span], duration_ms: int) -> list[Line]:
-    """Runs of doubtful lines near a closure, laid over all of where they may be."""
+def shielded(lines: Sequence[Line], closed: Sequence[Span], duration_ms: int) -> list[Line]:
+    """Runs of doubtful lines near a closure, laid over all of where they may be; all lines in order of their starts."""
+    return _in_order(_hidden(lines, closed, duration_ms))
+
+
+def _hidden(lines: Sequence[Line], closed: Sequence[Span], duration_ms: int) -> list[Line]:
     found = list(lines)
     at = 0
     while at < len(lines):

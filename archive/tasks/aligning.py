@@ -20,9 +20,11 @@ from archive.exchange.typed.placing import place
 from archive.exchange.typed.reading import read_typed
 from archive.exchange.typed.understanding import understand
 from archive.interviews.closing import masked_spans
+from archive.interviews.found_times import beside_theirs
 from archive.interviews.intake.naming import kept_name
 from archive.interviews.intake.queries import recording as recording_by_ref
-from archive.interviews.timing import wanting, with_times
+from archive.interviews.model import Recording
+from archive.interviews.timing import shielded, wanting, with_times
 from archive.interviews.transcripts.edits import keep_lines
 from archive.interviews.transcripts.lines import Line
 from archive.interviews.transcripts.queries import lines_of, speaker_refs
@@ -38,6 +40,7 @@ from archive.values.timecode import Span
 
 KIND = "align a transcript"
 SAID = "Times found in the sound"
+SAID_BESIDE = "Times found in the sound, beside what was changed meanwhile"
 _STOPPED = "Stopped. The times are as they were. What was heard so far is kept, so asking again goes on from there."
 
 
@@ -98,7 +101,7 @@ def ask_for(session: Session, recording: str, who: str, *, anew: bool = False) -
 
 
 def align_a_transcript(store: Store, inputs: dict[str, Any], progress: Progress) -> dict[str, Any]:
-    """Find the times and keep them. Where somebody changed the words meanwhile, theirs stand and ours are told."""
+    """Find the times and keep them. What somebody changed meanwhile stands, and the times are put beside it."""
     ref = inputs["recording"]
     with store.session() as session:
         wanted = wanted_of(store, session, ref, anew=bool(inputs["anew"]))
@@ -107,7 +110,8 @@ def align_a_transcript(store: Store, inputs: dict[str, Any], progress: Progress)
     try:
         version = keep_times(store, wanted, lines, inputs["who"])
     except Overtaken as overtaken:
-        return {**outcome, "overtaken": str(overtaken), "lines": [line.row for line in lines]}
+        version, theirs = keep_beside(store, wanted, lines, inputs["who"])
+        return {**outcome, "overtaken": overtaken.who, "theirs": theirs, "version": version}
     return {**outcome, "version": version}
 
 
@@ -156,6 +160,7 @@ def keep_times(store: Store, wanted: Wanted, lines: Sequence[Line], who: str) ->
     with store.changing(who) as change:
         row = recording_by_ref(change, wanted.recording)
         file = wanted.file
+        lines = _shielded(row, lines)
         if file is None:
             return keep_lines(change, row, lines, who=who, said=SAID, based_on=wanted.based_on)
         sha256, size = store.files.keep(file.path)
@@ -163,6 +168,20 @@ def keep_times(store: Store, wanted: Wanted, lines: Sequence[Line], who: str) ->
         said = f"Words from the file {kept_name(file.path.name)}, their times found in the sound"[:300]
         state = "draft" if any(line.doubtful for line in lines) else "checked"
         return keep_lines(change, row, lines, who=who, said=said, based_on=wanted.based_on, state=state)
+
+
+def keep_beside(store: Store, wanted: Wanted, lines: Sequence[Line], who: str) -> tuple[int, int]:
+    """The version with the times found beside what somebody wrote meanwhile, and how many lines keep theirs."""
+    with store.changing(who) as change:
+        row = recording_by_ref(change, wanted.recording)
+        both, theirs = beside_theirs(wanted.lines, lines, lines_of(change, row))
+        shown = _shielded(row, both)
+        return keep_lines(change, row, shown, who=who, said=SAID_BESIDE, based_on=row.transcript_version), theirs
+
+
+def _shielded(row: Recording, lines: Sequence[Line]) -> list[Line]:
+    """With what is closed by now, which may be more than when the search began."""
+    return shielded(lines, masked_spans(row), row.duration_ms)
 
 
 def told(found: Alignment, lines: Sequence[Line]) -> dict[str, Any]:

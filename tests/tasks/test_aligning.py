@@ -102,7 +102,7 @@ def test_speech_that_is_none_leaves_every_line_in_doubt_and_closed_words_closed(
 
 
 def test_words_changed_meanwhile_stand(home: Store, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Who changed the transcript while it was aligned is not overwritten; what was found is told."""
+    """Who changed the transcript while it was aligned is not overwritten, and what was found is not lost."""
     never_heard(monkeypatch, 0.9)
     find = aligning.find_times
 
@@ -117,9 +117,10 @@ def test_words_changed_meanwhile_stand(home: Store, monkeypatch: pytest.MonkeyPa
     monkeypatch.setattr(aligning, "find_times", while_another_writes)
     done = ended(home, asked(home))
     assert done.state == "done"
-    assert "another" in done.outcome["overtaken"]
-    assert len(done.outcome["lines"]) == len(lines(home))
-    assert lines(home)[-1].text == "mended by another"
+    assert (done.outcome["overtaken"], done.outcome["theirs"], done.outcome["version"]) == ("another", 0, 2)
+    after = lines(home)
+    assert after[-1].text == "mended by another"
+    assert [line.start_ms for line in after] == [at * 1_000 for at in range(len(after))]
 
 
 def test_times_become_a_version(home: Store, monkeypatch: pytest.MonkeyPatch) -> None:

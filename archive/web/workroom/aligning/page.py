@@ -44,6 +44,7 @@ class AligningPage:
     untold: Sequence[Span]
     done: bool
     overtaken: str
+    theirs: int
     bench: str
 
 
@@ -69,7 +70,8 @@ def aligning_page(session: Session, recording: Recording, done: str) -> Aligning
         more=max(0, len(doubtful) - MOST_SHOWN),
         untold=[Span(*span) for span in outcome.get("untold", ()) if _fits(outcome, recording)],
         done=bool(outcome) and _fits(outcome, recording),
-        overtaken=outcome.get("overtaken", ""),
+        overtaken=outcome.get("overtaken", "") if _fits(outcome, recording) else "",
+        theirs=outcome.get("theirs", 0),
         bench=bench,
     )
 
