@@ -11,6 +11,7 @@ import pyloudnorm
 import pytest
 
 from archive.audio.access import make_copies
+from archive.audio.cutting import cut
 from archive.audio.guarding import guarded_span
 from archive.audio.probe import probe
 from archive.audio.reading import open_sound
@@ -73,11 +74,18 @@ def test_the_closed_range_holds_nothing_of_a_full_scale_tone(
 def test_with_its_guard_the_whole_closure_is_gone(
     make_sound: Callable[..., Path], hiss: Callable[..., np.ndarray], tmp_path: Path, channels: int
 ) -> None:
-    """Masked with its guard, every sample of the closure itself lies below -80 dB, in each form, mono and stereo."""
+    """Masked with its guard, every sample of the closure itself lies below -80 dB, in each form, mono and stereo.
+
+    So it does in a clip that is cut across it; the levels are flat wherever the guard reaches, and nowhere else.
+    """
     source = make_sound(f"guarded-{channels}.wav", hiss(6, channels=channels))
     targets = {form: tmp_path / f"copy.{form}" for form in ("webm", "mp3", "m4a")}
-    make_copies(source, targets, closed=[guarded_span(CLOSED, (), 6000)])
-    for form, path in targets.items():
+    guarded = guarded_span(CLOSED, (), 6000)
+    levels = make_copies(source, targets, closed=[guarded])
+    assert [step for step, peak in enumerate(levels.peaks) if not peak] == list(range(19, 41))
+    for form in targets:
+        cut(source, tmp_path / f"clip.{form}", Span(0, 5900), closed=[guarded])
+    for form, path in [*targets.items(), *((form, tmp_path / f"clip.{form}") for form in targets)]:
         with open_sound(path) as sound:
             heard = np.concatenate([block.floats for block in sound.blocks()])
             at = sound.rate

@@ -12,6 +12,7 @@ import soundfile
 from hypothesis import given
 from hypothesis import strategies as st
 
+from archive.audio.guarding import guarded_span
 from archive.audio.masking import RAMP_MS, Mask, mask
 from archive.audio.reading import Block
 from archive.errors import CannotRead, OutOfRange
@@ -59,6 +60,21 @@ def test_bit_identical_outside_and_silent_inside(
     assert np.array_equal(after[: first - RAMP], before[: first - RAMP])
     assert np.array_equal(after[end + RAMP : 239_952 - RAMP], before[end + RAMP : 239_952 - RAMP])
     assert (np.abs(after.astype(np.int64)) <= np.abs(before.astype(np.int64))).all()
+
+
+@pytest.mark.parametrize("suffix", [".wav", ".flac"])
+def test_a_guard_that_reaches_to_a_pause_is_kept_to_the_sample(
+    make_sound: Callable[..., Path], hiss: Callable[..., object], tmp_path: Path, suffix: str
+) -> None:
+    """From the pause before to the guard's end all is zero; beyond it and its fades nothing has changed."""
+    path, target = make_sound(f"guarded{suffix}", hiss(4), RATE, "PCM_24"), tmp_path / f"guarded{suffix}"
+    guarded = guarded_span(Span(1500, 2250), [Span(1100, 1300)], 4000)
+    assert guarded == Span(1300, 2300)
+    mask(path, target, [guarded])
+    before, after = (soundfile.read(each, dtype="int32")[0] for each in (path, target))
+    assert not after[62_400:110_400].any()
+    assert np.array_equal(after[: 62_400 - RAMP], before[: 62_400 - RAMP])
+    assert np.array_equal(after[110_400 + RAMP :], before[110_400 + RAMP :])
 
 
 @pytest.mark.parametrize("rate", [44_100, 22_050, 11_025, 8_000])
