@@ -29,7 +29,7 @@ class ClosureRoom extends HTMLElement {
 
   #listen() {
     const { player, stretch, edges } = this;
-    this.addEventListener("keydown", (event) => this.#key(event));
+    document.addEventListener("keydown", (event) => this.#key(event)); // Wherever one stands: a click leaves the focus nowhere.
     this.querySelector(".closing-keys").addEventListener("click", ({ target }) => this.#do(target.closest("[data-do]")?.dataset.do));
     for (const field of this.fields) nudged(field, this.duration);
     this.querySelector(".closing-times").addEventListener("input", () => {

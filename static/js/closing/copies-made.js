@@ -15,15 +15,16 @@ class CopiesMade extends HTMLElement {
       const answer = await fetch(this.dataset.follow, { headers: { Accept: "application/json" } });
       if (!answer.ok || answer.redirected) return;
       const { state, says, ended } = await answer.json();
-      const said = this.querySelector("[data-says]");
-      if (ended) {
-        said.textContent = state === "done" ? document.querySelector('[data-word="ready"]').textContent : says;
-        return;
-      }
+      if (ended) return this.#tell(state, says);
     } catch (problem) {
       if (!(problem instanceof TypeError)) throw problem; // The network is gone for now; the work goes on without it.
     }
     this.timer = setTimeout(() => this.look(), LOOK_EVERY_MS);
+  }
+
+  #tell(state, says) {
+    const ready = document.querySelector('[data-word="ready"]').textContent;
+    this.querySelector("[role=status]").textContent = state === "done" ? ready : says;
   }
 }
 

@@ -14,8 +14,11 @@ from flask.testing import FlaskClient
 from sqlalchemy import select, update
 
 from archive.interviews.closing import masked_spans
+from archive.interviews.closing_edits import close_span
+from archive.interviews.copies_edits import ask_for_copies
 from archive.interviews.model import Recording
 from archive.interviews.renditions import servable
+from archive.jobs.edits import stop
 from archive.rights.model import Closure
 from archive.store.session import Store
 from archive.values.timecode import Span
@@ -226,6 +229,22 @@ def test_a_new_closure_is_silent_in_the_copy_that_is_made_for_it(keeper: FlaskCl
         sound = visitor.get(f"/media/recordings/I-1-a.{form}").get_data()
         assert loudness(sound, 14_000, 15_500) < 1e-4
         assert min(loudness(sound, 13_500, 13_900), loudness(sound, 15_600, 16_000)) > 0.3
+    assert len(masked(own_home)) == 2
+
+
+def test_copies_that_are_missing_are_told_and_can_be_asked_for(keeper: FlaskClient, own_home: Store) -> None:
+    """While the work is to come the page leads to it; where it was stopped, the page says so and asks anew."""
+    with own_home.changing("tests") as session:
+        row = session.scalars(select(Recording).where(Recording.ref == "I-1-a")).one()
+        close_span(session, row, Span(1_000, 2_000), reason="x", review_on=dt.date(2031, 5, 3), on=TODAY)
+        key = ask_for_copies(session, "tests")
+    page = keeper.get(PLACE)
+    assert "Until they are ready nobody hears this recording." in told(page)
+    assert f'data-follow="/desk/jobs/{key}.json"' in page.get_data(as_text=True)
+    with own_home.changing("tests") as session:
+        stop(session, key)
+    assert "Stopped before it began. No copy fits the closures as they are" in told(keeper.get(PLACE))
+    assert send(keeper, "/copies").location == PLACE
     assert len(masked(own_home)) == 2
 
 
