@@ -92,7 +92,7 @@ def test_voices_are_named_once_and_undone(home: Store, keeper: FlaskClient, two_
     assert f"/workroom/recordings/{REF}/sound#t=" in page
     assert "Line 5" in page
     assert "1 voice</h2>" in text(keeper, f"{PLACE}?voices=1")
-    assert send(keeper, f"{PLACE}/names", voices="2")[0] == 409
+    assert send(keeper, f"{PLACE}/names", voices="2")[0] == 400
     assert send(keeper, f"{PLACE}/names", **{"voices": "2", "who-1": "P-nobody"})[0] == 400
     assert send(keeper, f"{PLACE}/names", **{"voices": "2", "who-1": "P-3", "label-2": " A  neighbour "})[0] == 303
     assert speakers(home) == ["P-3", "A neighbour", "P-3", "A neighbour", "P-3"]

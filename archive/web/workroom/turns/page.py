@@ -65,9 +65,12 @@ class TurnsPage:
     own_people: Sequence[tuple[str, str]]
     other_people: Sequence[tuple[str, str]]
     named: bool
+    problem: str
 
 
-def turns_page(session: Session, recording: Recording, asked: int, *, named: bool) -> TurnsPage:
+def turns_page(
+    session: Session, recording: Recording, asked: int, *, named: bool = False, problem: str = ""
+) -> TurnsPage:
     """The page; `asked` is the number of voices that a person thinks there are, 0 for as many as were found."""
     lines = lines_of(session, recording)
     apart = apart_of(session, recording, asked)
@@ -84,6 +87,7 @@ def turns_page(session: Session, recording: Recording, asked: int, *, named: boo
         own_people=own,
         other_people=others,
         named=named,
+        problem=problem,
     )
 
 

@@ -61,7 +61,8 @@ def name(ref: str) -> ResponseReturnValue:
         before = lines_of(change, row)
         lines = named(before, apart.voices, called, over=request.form.get("over") == "yes")
         if [line.said for line in lines] == [line.said for line in before]:
-            raise Conflict(_("No line got another speaker. Say who at least one of the voices is."))
+            problem = _("No line got another speaker. Say who at least one of the voices is.")
+            return show("workroom/turns/turns.html", turns_page(change, row, apart.chosen, problem=problem), 400)
         keep_lines(change, row, lines, who=current_user.name, said=SAID, based_on=row.transcript_version)
     return redirect(url_for("turns.page", ref=ref, named="yes"), 303)
 
