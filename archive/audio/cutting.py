@@ -14,6 +14,7 @@ from typing import Any
 
 import numpy as np
 
+from archive.audio.broadcast import with_broadcast
 from archive.audio.loudness import SPEECH_TARGET_LUFS, Loudness, LoudnessMeter, gain_to
 from archive.audio.masking import Mask, With
 from archive.audio.pouring import pour, writers
@@ -41,9 +42,12 @@ def cut(
     closed: Iterable[Span] = (),
     with_: With = "silence",
     gain_db: float = 0.0,
+    description: str = "",
 ) -> None:
     """Write a stretch of a sound as WAV, WebM, MP3 or M4A, by the target's name; closed ranges are masked first.
 
+    A WAV says in its `bext` chunk where it starts in the master, and what it is: the times, where nothing is given. The
+    other forms bear no words.
     Only the stretch is read and decoded, so a clip at the end of a long master is as quick as one at its start.
     """
     if target.suffix not in (".wav", *_COPIES):
@@ -52,7 +56,11 @@ def cut(
         held = replace(sound, held_as="s32" if sound.held_as == "s32" else "s16")
         masked = map(Mask.of(closed, sound.rate, with_).on, _stretch(sound, span))
         whole = (_as_held(block, gain_db, held.held_as) for block in masked)
-        with writers(held, {target: _form(target, held)}) as copies:
+        form = _form(target, held)
+        if target.suffix == ".wav":
+            says = description or f"From {format_timecode(span.start_ms)} to {format_timecode(span.end_ms)} of a master"
+            form = with_broadcast(form, held, span.start_ms * sound.rate // 1000, says, gain_db)
+        with writers(held, {target: form}) as copies:
             pour(_numbered(_faded(whole, held)), copies)
 
 

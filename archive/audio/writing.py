@@ -20,7 +20,7 @@ from archive.errors import OutOfRange
 
 @dataclass(frozen=True)
 class Form:
-    """How a sound file is written. Rate and layout are the source's own where they are empty."""
+    """How a sound file is written. Rate and layout are the source's own where they are empty; `words` are its tags."""
 
     container: str
     codec: str
@@ -29,6 +29,7 @@ class Form:
     bit_rate: int = 0
     codec_options: Mapping[str, str] = field(default_factory=dict)
     container_options: Mapping[str, str] = field(default_factory=dict)
+    words: Mapping[str, str] = field(default_factory=dict)
 
 
 # Speech in mono: Opus carries it at 32 kb/s, MP3 needs 48. MP3 at 24 kHz plays in every browser. Opus' speech mode
@@ -89,12 +90,13 @@ class Writer:
 
 @contextmanager
 def writing(target: Path, form: Form, sound: Sound) -> Iterator[Writer]:
-    """A writer of one file in one form, fed with blocks of the sound. No tags or dates go into the file."""
+    """A writer of one file in one form, fed with blocks of the sound. Of dates and tags only the form's go in."""
     exact = {"fflags": "+bitexact"}
     container = av.open(
         f"file:{target}", "w", format=form.container, options=exact, container_options=dict(form.container_options)
     )
     with container:
+        container.metadata.update(form.words)
         stream = _stream(container, form, sound)
         writer = Writer(container, stream, sound)
         yield writer
