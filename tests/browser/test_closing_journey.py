@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page, Position, expect
 
 from archive.store.session import Store
-from tests.browser.conftest import serving, sign_in_on, tab_to
+from tests.browser.conftest import serving, sign_in_on, tab_to, until
 from tests.conftest import app_of
 from tests.heard import loudness
 
@@ -18,6 +19,9 @@ CLOSURES = "/workroom/recordings/I-1-a/closures"
 KIOSK = "/kiosk/interviews/I-1"
 # Met once an edge is really heard.
 PLAYED = "audio => audio.currentTime || new Promise(met => audio.addEventListener('timeupdate', met, {once: true}))"
+# Places on the waveform, of which 15 seconds are drawn on 900 points or so.
+FROM: Position = {"x": 260.0, "y": 60.0}
+TO: Position = {"x": 300.0, "y": 60.0}
 WORDS = "Are you two still at it?"
 
 
@@ -61,7 +65,13 @@ def test_a_passage_is_closed_by_keyboard_and_masked_at_the_kiosk(
     sign_in_on(page, "keeper")
     page.goto(CLOSURES)
     page.wait_for_selector("closure-room[data-ready]")
+    keys.press("F2")
+    until(page, "audio.currentTime > 0.2")
+    keys.press("Alt+Home")
+    keys.press("F2")
+    expect(page.get_by_label("From", exact=True)).to_have_value(re.compile(r"0:00:0[0-9]\.\d{3}"))
     tab_to(page, page.get_by_label("From", exact=True))
+    keys.press("Control+a")
     keys.type("0:19")
     keys.press("Tab")
     keys.type("0:20")
@@ -92,4 +102,8 @@ def test_a_passage_is_closed_by_keyboard_and_masked_at_the_kiosk(
     expect(page.locator(".closing-done")).to_contain_text("It was undone.")
     assert loudness(heard_at_kiosk(kiosk), 19_000, 20_500) > 0.3
     expect(kiosk.get_by_text(WORDS).first).to_be_attached()
+    page.wait_for_selector("canvas[data-drawn='0-15000']")
+    page.locator("canvas").drag_to(page.locator("canvas"), source_position=FROM, target_position=TO)
+    expect(page.get_by_label("To", exact=True)).not_to_have_value("")
+    expect(page.locator("[data-masked]")).to_contain_text("told to keep my fingers out")
     assert complaints == []
