@@ -150,24 +150,17 @@ def test_an_outing_of_a_tour_that_is_gone_stays(home: Store, tmp_path: Path) -> 
 
 
 def test_copies_are_not_made_again_for_the_same_sound(home: Store, tmp_path: Path) -> None:
-    """A replacement that leaves sound and closures alone keeps the copies that were made."""
+    """A replacement that leaves sound and closures alone keeps the copies; clips, which are cut anew, are let go of."""
     with home.session() as session:
         before = {copy.sha256 for copy in everything(session, Rendition)}
+        clip = sound_of(home, session, everything(session, Clip)[0], "mp3")
+    with home.session() as session:
+        assert clip in {file.sha256 for file in kept_files(session)}
     load(home, tmp_path / "small", replace=True)
     with home.session() as session:
         assert {copy.sha256 for copy in everything(session, Rendition)} == before
-
-
-def test_a_replacement_lets_go_of_what_was_cut(home: Store, tmp_path: Path) -> None:
-    """No record speaks of a clip's sound any more, so that its file goes with what is swept."""
-    with home.session() as session:
-        sha256 = sound_of(home, session, everything(session, Clip)[0], "mp3")
-    with home.session() as session:
-        assert sha256 in {file.sha256 for file in kept_files(session)}
-    load(home, tmp_path / "small", replace=True)
-    with home.session() as session:
         assert count_of(session, CutClip) == 0
-        assert sha256 not in {file.sha256 for file in kept_files(session)}
+        assert clip not in {file.sha256 for file in kept_files(session)}
 
 
 def test_what_is_passed_over_is_noted(empty_home: Store, tmp_path: Path) -> None:

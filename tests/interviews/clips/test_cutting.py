@@ -27,6 +27,7 @@ from archive.store.model import KeptFile
 from archive.store.session import Store
 from archive.values.timecode import Span
 from tests.audio.test_same_sound import spoken
+from tests.copied_homes import copied
 
 RATE = 48_000
 SPANS = {"C-SOFT": Span(503, 7707), "C-LOUD": Span(9001, 15_500)}
@@ -38,12 +39,13 @@ def samples() -> np.ndarray:
     return np.concatenate([spoken(8, 1) * 0.1, spoken(8, 2)])
 
 
-@pytest.fixture
-def store(tmp_path: Path, samples: np.ndarray) -> Iterator[Store]:
-    """A home with one recording in 24 bits and two clips of it."""
-    made = make_home(Settings(tmp_path / "home", testing=True))
-    soundfile.write(tmp_path / "master.wav", samples, RATE, "PCM_24")
-    sha256, size = made.files.keep(tmp_path / "master.wav")
+@pytest.fixture(scope="module")
+def filled(tmp_path_factory: pytest.TempPathFactory, samples: np.ndarray) -> Iterator[Store]:
+    """A home with one recording in 24 bits and two clips of it, made once."""
+    folder = tmp_path_factory.mktemp("clips")
+    made = make_home(Settings(folder / "home", testing=True))
+    soundfile.write(folder / "master.wav", samples, RATE, "PCM_24")
+    sha256, size = made.files.keep(folder / "master.wav")
     with made.changing("tests") as session:
         session.add(KeptFile(sha256=sha256, size=size, media_type="audio/wav"))
         session.flush()
@@ -61,6 +63,14 @@ def store(tmp_path: Path, samples: np.ndarray) -> Iterator[Store]:
         session.add(Interview(ref="I-1", title="A morning", language="en-GB", recordings=[recording]))
     yield made
     made.close()
+
+
+@pytest.fixture
+def store(filled: Store, tmp_path: Path) -> Iterator[Store]:
+    """The same for one test alone."""
+    own = copied(filled, tmp_path / "home")
+    yield own
+    own.close()
 
 
 def got(store: Store, ref: str, form: str, **level: float) -> Path:
