@@ -68,6 +68,7 @@ export class Rows extends EventTarget {
     this.list.replaceChildren();
     this.rows.clear();
     this.building = this.transcript.lines;
+    this.built = 0;
     if (this.at < 0) this.chosen = this.building[0]?.id;
     this.#build(FIRST);
     performance.mark("lines-stand");
@@ -77,17 +78,17 @@ export class Rows extends EventTarget {
 
   /** So many more rows now, and the rest in a moment: the first lines stand on the page at once. */
   #build(count) {
-    const from = this.rows.size;
-    const lines = this.building.slice(from, from + count);
+    const lines = this.building.slice(this.built, this.built + count);
+    this.built += lines.length;
     this.list.append(...lines.map((line) => this.#row(line)));
     for (const line of lines) this.#write(line);
     this.list.dataset.lines = this.rows.size;
-    if (this.rows.size < this.building.length) this.timer = setTimeout(() => this.#build(MORE));
+    if (this.built < this.building.length) this.timer = setTimeout(() => this.#build(MORE));
   }
 
   #buildAll() {
     clearTimeout(this.timer);
-    if (this.rows.size < this.building.length) this.#build(this.building.length);
+    if (this.built < this.building.length) this.#build(this.building.length);
   }
 
   #row(line) {

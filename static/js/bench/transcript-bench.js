@@ -71,7 +71,8 @@ class TranscriptBench extends HTMLElement {
   }
 
   #key(event) {
-    const deed = this.keys.deedOf(event);
+    const asks = event.key === "?" && !event.target.closest("textarea, input, select");
+    const deed = this.keys.deedOf(event) || (asks && "keys");
     if (!deed || event.defaultPrevented || (this.keeping.choosing && deed !== "keys")) return;
     event.preventDefault();
     this.doings[deed]();
