@@ -12,10 +12,8 @@ def words() -> list[tuple[str, str]]:
         ("end-now", _("To {time}.")),
         ("no-sound", _("The sound cannot be played. The times can be typed all the same.")),
         ("no-edge", _("This could not be played. Load the page again.")),
-        ("looking", _("Looking at what it would close…")),
         ("offline", _("The server cannot be reached. Try again in a moment.")),
         ("signed-out", _("You are signed out. Sign in again; what you typed is lost when you leave this page.")),
         ("playing", _("{what}: playing.")),
-        ("stop", _("Stop")),
         ("ready", _("The new copies are ready.")),
     ]
