@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from archive.audio.cepstra import Floats
 
 _LEAST_SPREAD = 1e-3
+IMPOSSIBLE = -1e12
 
 
 @dataclass(frozen=True)
@@ -66,36 +67,48 @@ class Clouds:
     def likely_of(self, chosen: NDArray[np.bool_]) -> Floats:
         """The log likelihood of each under the normal distribution of some of them taken together."""
         one = Clouds(*(each[chosen].sum(axis=0, keepdims=True) for each in (self.counts, self.sums, self.products)))
-        middle, spread = one.middles[0], one.spreads[0]
-        narrow, width = np.linalg.inv(spread), len(middle)
-        off = np.einsum("nij,ij->n", self.products, narrow) - 2 * self.sums @ narrow @ middle
-        off += self.counts * (middle @ narrow @ middle)
-        level = np.linalg.slogdet(spread)[1] + width * np.log(2 * np.pi)
+        return self._likely(one)
+
+    def likely_of_others(self, groups: NDArray[np.intp]) -> Floats:
+        """The log likelihood of each under the distribution of the others of its own group, without itself."""
+        held = (self.counts, self.sums, self.products)
+        whole = [np.stack([each[groups == group].sum(axis=0) for group in range(groups.max() + 1)]) for each in held]
+        others = Clouds(*(total[groups] - own for total, own in zip(whole, held, strict=True)))
+        return np.where(others.counts > 0, self._likely(others), IMPOSSIBLE)
+
+    def _likely(self, of: Clouds) -> Floats:
+        """The log likelihood of each under a distribution of its own, or one for all."""
+        middles, spreads = of.middles, of.spreads
+        narrow, width = np.linalg.inv(spreads), middles.shape[1]
+        pulled = np.einsum("nij,nj->ni", narrow, middles)
+        off = np.sum(self.products * narrow, axis=(1, 2)) - 2 * np.sum(self.sums * pulled, axis=1)
+        off = off + self.counts * np.sum(middles * pulled, axis=1)
+        level = np.linalg.slogdet(spreads)[1] + width * np.log(2 * np.pi)
         likely: Floats = -0.5 * (off + self.counts * level)
         return likely
 
 
-def joined(clouds: Clouds) -> Iterator[tuple[list[list[int]], float]]:
-    """The groups as the two likest are joined again and again, each time with what the next joining costs.
-
-    The cost is the difference of the Bayesian information criterion: below 0, one cloud is the better account.
-    """
+def joined(clouds: Clouds) -> Iterator[list[list[int]]]:
+    """The groups as the two likest are joined, again and again, until one is left."""
     groups = [[at] for at in range(len(clouds.counts))]
-    costs = np.array([_costs(clouds, at) for at in range(len(groups))]).reshape(len(groups), len(groups))
+    costs = np.array([joining_costs(clouds, at) for at in range(len(groups))]).reshape(len(groups), len(groups))
     while len(groups) > 1:
         first, second = sorted(int(at) for at in np.unravel_index(costs.argmin(), costs.shape))
-        yield [list(group) for group in groups], float(costs[first, second])
+        yield [list(group) for group in groups]
         groups[first] += groups.pop(second)
         whole = clouds.plus(second)
         for held, new in ((clouds.counts, whole.counts), (clouds.sums, whole.sums), (clouds.products, whole.products)):
             held[first] = new[first]
         left = np.delete(np.arange(len(clouds.counts)), second)
         clouds, costs = clouds.some(left), costs[np.ix_(left, left)]
-        costs[first] = costs[:, first] = _costs(clouds, first)
+        costs[first] = costs[:, first] = joining_costs(clouds, first)
 
 
-def _costs(clouds: Clouds, at: int) -> Floats:
-    """What it costs to join one cloud with each of them; with itself it cannot be joined."""
+def joining_costs(clouds: Clouds, at: int) -> Floats:
+    """What it costs to join one cloud with each of them; with itself it cannot be joined.
+
+    It is the difference of the Bayesian information criterion: below 0, one cloud is the better account of both.
+    """
     both, width = clouds.plus(at), clouds.sums.shape[1]
     alone = clouds.disorder
     saved = 0.5 * (width + width * (width + 1) / 2) * np.log(np.maximum(both.counts, 2))

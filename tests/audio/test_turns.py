@@ -9,7 +9,7 @@ import pytest
 
 from archive.audio.aligning.model import StoppedError
 from archive.audio.cepstra import COUNT, RATE, cepstra
-from archive.audio.clouds import Clouds, joined
+from archive.audio.clouds import Clouds, joined, joining_costs
 from archive.audio.cutting import cut
 from archive.audio.turns import UNSURE_BELOW, Turns, tell_apart, turns_of
 from archive.exchange.faults import FaultList
@@ -78,13 +78,22 @@ def test_joining_costs_what_the_criterion_says() -> None:
     noise = np.random.default_rng(1)
     one, other = noise.normal(0, 1, (400, 3)), noise.normal(0, 1, (700, 3))
     clouds = Clouds.of([one, other])
-    ((groups, cost),) = joined(clouds)
+    cost = joining_costs(clouds, 0)[1]
     every = np.concatenate([one, other])
     every = (every - every.mean(axis=0)) / every.std(axis=0)
     spreads = [np.linalg.slogdet(np.cov(part.T, bias=True))[1] for part in (every, every[:400], every[400:])]
     price = 0.5 * (3 + 6) * np.log(1_100)
-    assert groups == [[0], [1]]
+    assert list(joined(clouds)) == [[[0], [1]]]
     assert cost == pytest.approx(0.5 * (1_100 * spreads[0] - 400 * spreads[1] - 700 * spreads[2]) - price, abs=1.5)
+
+
+def test_a_line_left_out_is_judged_by_the_others() -> None:
+    """Just as by a distribution of those others alone; one that is alone in its voice is judged by nobody."""
+    noise = np.random.default_rng(4)
+    clouds = Clouds.of([noise.normal(at, 1, (200 + at, 3)) for at in range(4)])
+    found = clouds.likely_of_others(np.array([0, 0, 0, 1]))
+    assert found[1] == pytest.approx(clouds.likely_of(np.array([True, False, True, False]))[1])
+    assert found[3] < -1e9
 
 
 def test_cepstra_tell_colour_and_not_loudness() -> None:
