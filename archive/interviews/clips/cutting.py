@@ -14,6 +14,7 @@ from archive.interviews.clips import edits, queries
 from archive.interviews.clips.sound import ALONE_LUFS, MEASURED, MEDIA_TYPES, Recipe, gain_of, recipe, stretch_of
 from archive.interviews.model import Clip
 from archive.store.session import Store
+from archive.values.timecode import format_timecode
 
 WHO = "clips"
 
@@ -25,7 +26,10 @@ def sound_of(store: Store, session: Session, clip: Clip, form: str, level: float
     def cut(target: Path) -> None:
         master, stretch = store.files.path(made.stretch.master_sha256), made.stretch
         gain_db = 0.0 if made.level is None else gain_of(made, loudness_of(store, session, clip))
-        cutting.cut(master, target, stretch.span, closed=stretch.masked, gain_db=gain_db)
+        start, end = (format_timecode(ms) for ms in (stretch.span.start_ms, stretch.span.end_ms))
+        # For a sound editor; by reference alone, since a title may hold a name that is not shown.
+        says = f"{clip.recording.ref}, {start} to {end}"
+        cutting.cut(master, target, stretch.span, closed=stretch.masked, gain_db=gain_db, description=says)
 
     return _kept(store, session, clip, made, cut, MEDIA_TYPES[form])
 

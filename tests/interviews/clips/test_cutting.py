@@ -208,6 +208,7 @@ def test_a_wav_is_the_masters_own_samples(store: Store, samples: np.ndarray, ref
         master, _ = soundfile.read(
             store.files.path(session.scalars(select(Recording)).one().master_sha256), dtype="int32"
         )
+    assert b"I-1.a, 0:" in path.read_bytes()[:1000]
     clip, rate = soundfile.read(path, dtype="int32")
     wanted, edge = master[span.start_ms * 48 : span.end_ms * 48], FADE_MS * 48
     assert (rate, soundfile.info(path).subtype, len(clip)) == (RATE, "PCM_24", len(wanted))
