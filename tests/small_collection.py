@@ -8,9 +8,10 @@ The texts lie in `tests/small-collection/`; sound and pictures are made here. A 
 the folder. Its value is the new content (text or bytes), None to leave the file out, or a function from the old text
 to the new.
 
-Worth knowing: interview I-1 (narrator P-1) is open for all but the web, with a closure from 0:08 to 0:12 in
-recording I-1-a: the word "quatrefoil" is said in it and nowhere else. Interview I-2 (narrator P-2, who is unnamed and
-called "A hand in the loft"; the kept name is "Zebedee Oakapple Quince") is allowed for research and tour alone.
+Worth knowing: interview I-1 (narrator P-1) is open for all but the web, with a closure in recording I-1-a that with
+its guard reaches from 0:08 to 0:12: the word "quatrefoil" is said in it and nowhere else. Interview I-2 (narrator P-2,
+who is unnamed and called "A hand in the loft"; the kept name is "Zebedee Oakapple Quince") is allowed for research and
+tour alone.
 """
 
 from __future__ import annotations
