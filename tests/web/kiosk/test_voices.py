@@ -35,7 +35,7 @@ def test_a_line_is_a_link_to_its_time(client: FlaskClient, asked: str, starts: s
 
 
 def test_times_are_the_recordings_and_the_sound_begins_with_the_clip(client: FlaskClient) -> None:
-    """A clip from 0:12, asked for from 0:14, starts two seconds into its sound; lines are told by the player's clock."""
+    """A clip from 0:12, asked for from 0:14, starts two seconds into its sound; lines go by the player's clock."""
     page = text_of(client, "/kiosk/voices/C-2?t=14")
     assert "<time>0:00</time>" in page
     assert "<time>0:06</time>" in page
