@@ -10,7 +10,7 @@ from flask_babel import get_locale
 from markupsafe import Markup
 
 from archive.rights.decisions import spoken_date
-from archive.values.dayclock import minute_told
+from archive.values.dayclock import house_time, minute_told
 from archive.values.timecode import format_clock, format_timecode
 from archive.web import requests
 from archive.web.prose import prose
@@ -30,8 +30,9 @@ def minutes_read(minutes: float) -> str:
 
 
 def moment_read(moment: dt.datetime) -> str:
-    """A moment as people read it: 3 May 2031, 14:05 UTC."""
-    return f"{spoken_date(moment)}, {moment:%H:%M} UTC"
+    """A moment as people read it, on the clocks of the house: 3 May 2031, 14:05."""
+    here = house_time(moment)
+    return f"{spoken_date(here)}, {here:%H:%M}"
 
 
 def template_words() -> dict[str, Any]:

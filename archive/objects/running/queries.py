@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session, selectinload
@@ -59,6 +59,12 @@ def line_for(session: Session, demonstration: Demonstration) -> Line:
     machine = machine_of(demonstration, station, scale)
     house = None if machine is None else house_of(levels, doors(session), machine)
     return line_of(own, machine, house, sudden=demonstration.sudden)
+
+
+def lines_for(session: Session, shown: Iterable[Demonstration | None]) -> dict[str, Line]:
+    """The line of each of some demonstrations, by reference; what is none is passed over."""
+    by_ref = {one.ref: one for one in shown if one is not None}
+    return {ref: line_for(session, one) for ref, one in by_ref.items()}
 
 
 def operators_on(machine: MuseumObject, on: dt.date, names: Mapping[int, str]) -> tuple[Operator, ...]:

@@ -10,6 +10,8 @@ from sqlalchemy.orm import Session
 from archive.evidence.model import Statement
 from archive.evidence.queries import ShownStatement, statements, statements_by_id
 from archive.interviews.names import shown_names
+from archive.objects.running.line import Line
+from archive.objects.running.queries import lines_for
 from archive.plan.model import Amenity, Station
 from archive.plan.queries import amenities, station
 from archive.processes.model import Hazard
@@ -44,7 +46,7 @@ class ToursPage:
 
 @dataclass(frozen=True)
 class TourPage:
-    """One tour, with everything that its sheet needs."""
+    """One tour, with everything that its sheet needs; `lines` to stand behind are by reference of the demonstration."""
 
     collection: Collection
     sheet: TourSheet
@@ -53,6 +55,7 @@ class TourPage:
     names: Mapping[int, str]
     hazards: Sequence[Hazard]
     amenities: Sequence[Amenity]
+    lines: Mapping[str, Line]
 
 
 @dataclass(frozen=True)
@@ -64,6 +67,7 @@ class StationPage:
     told: Sequence[ToldItem]
     statements: Sequence[ShownStatement]
     names: Mapping[int, str]
+    lines: Mapping[str, Line]
 
 
 def tours_page(session: Session, viewer: Viewer) -> ToursPage:
@@ -86,6 +90,7 @@ def tour_page(session: Session, viewer: Viewer, ref: str, *, starts_at: int | No
         names=names,
         hazards=sorted(met.values(), key=lambda hazard: hazard.name),
         amenities=amenities(session),
+        lines=lines_for(session, (item.telling.demonstration for timed in sheet.stops for item in timed.told)),
     )
 
 
@@ -107,6 +112,7 @@ def station_page(session: Session, viewer: Viewer, ref: str) -> StationPage:
         told=told_items(mine, statements_by_id(session, viewer, keys), names, viewer.on),
         statements=about,
         names=names,
+        lines=lines_for(session, (telling.demonstration for telling in mine)),
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import html
+import time
 from typing import Any
 
 import pytest
@@ -244,3 +245,37 @@ def test_a_start_dated_back_is_marked(cleared: Store, guide: FlaskClient) -> Non
 def test_a_moment_at_the_end_of_all_calendars_is_refused(cleared: Store, guide: FlaskClient, moment: str) -> None:
     """It is told as a fault, and nothing breaks."""
     assert post(guide, HAND_IN, run([], started_at=moment))[0] == 400
+
+
+@pytest.mark.parametrize(("own_m", "larger"), [(0.1, "the map's"), (30.0, "the keeper's")])
+def test_every_page_draws_the_line_where_the_start_asks_for_it(
+    cleared: Store, guide: FlaskClient, own_m: float, larger: str
+) -> None:
+    """The larger of the keeper's own line and the map's, with the same words on card, sheet, station and telling."""
+    with cleared.changing("keeper") as session:
+        press = queries.demonstrations(session)[0]
+        press.stand_back_m = own_m
+        line = queries.line_for(session, press)
+    assert larger in line.how
+    said = f'<span class="figure">{line.metres:g} m</span>. {line.how}'
+    pages = ("demonstrations/dm-press", "demonstrations/dm-press/card", "tours/t-short", "tours/t-short/sheet",
+             "tours/t-short/give", "stations/st-press", "tellings/tl-run")  # fmt: skip
+    assert [page for page in pages if said not in html.unescape(guide.get(f"/desk/{page}").text)] == []
+
+
+def test_a_run_by_hand_is_timed_by_the_clock_in_the_house(
+    cleared: Store, guide: FlaskClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Two in the morning there is the evening before in UTC; its papers are held against the day in the house."""
+    monkeypatch.setenv("TZ", "XXX-5:30")
+    time.tzset()
+    try:
+        form = form_of(guide, day="2026-11-24", time="02:00")
+        assert guide.post("/desk/machines/SM.1/log", data=form).status_code == 303
+        assert [row.started_at for row in kept(cleared)] == [dt.datetime(2026, 11, 23, 20, 30)]
+        log = guide.get("/desk/machines/SM.1/log").text
+    finally:
+        monkeypatch.undo()
+        time.tzset()
+    assert "24 November 2026, 02:00" in log
+    assert "UTC" not in log

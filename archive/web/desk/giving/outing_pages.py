@@ -19,6 +19,7 @@ from archive.tours.given.queries import incident_count, outing, outings
 from archive.tours.given.timing import RealStop, RealTour, real_tour
 from archive.tours.model import Outing, OutingEntry
 from archive.tours.queries import tellings
+from archive.values.dayclock import house_time
 from archive.web.desk.giving.words import words_as_json
 from archive.web.desk.titles import titles
 
@@ -75,7 +76,7 @@ class OutingPage:
     @property
     def started(self) -> dt.datetime | None:
         """When it started, on the clock of the house."""
-        return local(self.real.started) if self.real.started else None
+        return house_time(self.real.started) if self.real.started else None
 
 
 def outings_page(
@@ -118,11 +119,6 @@ def outing_page(
 def counted(row: Outing) -> list[OutingEntry]:
     """The lines of its log that were not taken back."""
     return [entry for entry in row.entries if entry.kind != TAKEN_BACK]
-
-
-def local(moment: dt.datetime) -> dt.datetime:
-    """A moment as the clocks of the house show it."""
-    return moment.replace(tzinfo=dt.UTC).astimezone()
 
 
 def _real(row: Outing) -> RealTour:

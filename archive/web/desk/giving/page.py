@@ -10,6 +10,7 @@ from typing import Any
 
 from sqlalchemy.orm import Session
 
+from archive.objects.running.line import Line
 from archive.objects.running.queries import before_start
 from archive.plan.model import Amenity
 from archive.processes.model import Hazard
@@ -40,6 +41,7 @@ class FloorPage:
     names: Mapping[int, str]
     hazards: Sequence[Hazard]
     amenities: Sequence[Amenity]
+    lines: Mapping[str, Line]
     stops: Sequence[FloorStop]
     starts: int | None
     sounds: Mapping[str, str]
@@ -92,6 +94,7 @@ def floor_page(
         names=page.names,
         hazards=page.hazards,
         amenities=page.amenities,
+        lines=page.lines,
         stops=floor_stops(session, viewer, page.sheet),
         starts=starts,
         sounds={},

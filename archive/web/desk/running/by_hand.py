@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from archive.errors import Fault, Unacceptable
 from archive.objects.model import MuseumObject
 from archive.objects.running.handed import BY_HAND, HandedRun, read_run
+from archive.values.dayclock import at_house
 
 
 def run_by_hand(machine: MuseumObject, form: Mapping[str, str], *, latest: dt.datetime) -> HandedRun:
@@ -22,12 +23,16 @@ def run_by_hand(machine: MuseumObject, form: Mapping[str, str], *, latest: dt.da
             "machine": machine.ref,
             "demonstration": form["demonstration"],
             "operator": form["operator"],
-            "started_at": f"{form['day']}T{form['time']}+00:00",
+            "started_at": _started(form).isoformat(),
             "minutes": float(form["minutes"]),
             "faults": form.get("faults", ""),
         },
         latest=latest,
     )
+
+
+def _started(form: Mapping[str, str]) -> dt.datetime:
+    return at_house(dt.date.fromisoformat(form["day"]), dt.time.fromisoformat(form["time"]))
 
 
 def _chosen(machine: MuseumObject, form: Mapping[str, str]) -> list[Fault]:

@@ -9,6 +9,8 @@ from sqlalchemy.orm import Session
 
 from archive.evidence.queries import statements_by_id
 from archive.interviews.names import shown_names
+from archive.objects.running.line import Line
+from archive.objects.running.queries import lines_for
 from archive.rights.decisions import Viewer
 from archive.store.model import Change, Collection
 from archive.store.queries import collection
@@ -27,6 +29,7 @@ class TellingPage:
     telling: Telling
     item: ToldItem
     names: Mapping[int, str]
+    lines: Mapping[str, Line]
     looked: LookedPage
     changed: Change | None
     did: str
@@ -49,6 +52,7 @@ def telling_page(session: Session, viewer: Viewer, ref: str, did: str) -> Tellin
         telling=row,
         item=item,
         names=names,
+        lines=lines_for(session, [row.demonstration]),
         looked=looked_page(judged_telling(session, viewer, row), grounds, row.script, card.speaking_pace_wpm),
         changed=last_change(session, ref),
         did=did if did in ("kept", "withdrawn", "restored") else "",
