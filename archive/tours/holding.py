@@ -9,12 +9,11 @@ from sqlalchemy.orm import Session
 
 from archive.objects.clearance import clearance_on
 from archive.plan.queries import out_of_use_on
-from archive.plan.ways import ways_of
 from archive.rights.decisions import Viewer
 from archive.tours.model import Telling, Tour
 from archive.tours.queries import telling_ids
 from archive.tours.sheet import tour_sheet
-from archive.tours.walking import walking_needs, walking_party
+from archive.tours.walking import walking_needs, walking_party, ways_on
 
 # What is closed is not told of: not which telling, not which voice, and not that it was ever another.
 NO_LONGER_OPEN = "Something on this tour may no longer be told. Plan the rest again."
@@ -64,7 +63,7 @@ def _closed_places(session: Session, viewer: Viewer, tour: Tour) -> Iterator[str
 def _ways(session: Session, viewer: Viewer, tour: Tour) -> Iterator[str]:
     """Ways that are not there that day for this group."""
     party, needs = walking_party(session, tour.group_size), walking_needs(tour.needs)
-    ways = ways_of(session, viewer.on)
+    ways = ways_on(session, viewer.on, needs)
     for one, other in itertools.pairwise(stop.station for stop in tour.stops):
         if one.ref != other.ref and ways.leg(one.ref, other.ref, needs, party) is None:
             why = ways.why_not(one.ref, other.ref, needs, party)

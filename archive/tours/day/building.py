@@ -14,7 +14,7 @@ from archive.interviews.names import shown_names
 from archive.objects.model import Demonstration
 from archive.plan.model import Floor
 from archive.plan.queries import floors
-from archive.plan.ways import Leg, ways_of
+from archive.plan.ways import Leg
 from archive.reckoners.noise_field.outlines import inside
 from archive.rights.decisions import Viewer
 from archive.tours.day.itinerary import Itinerary, RoomsBetween, itinerary_of
@@ -25,7 +25,7 @@ from archive.tours.heard import Heard, heard_levels
 from archive.tours.model import Departure, Tour
 from archive.tours.queries import telling_ids, tours
 from archive.tours.sheet import TourSheet, tour_sheet
-from archive.tours.walking import walking_needs, walking_party
+from archive.tours.walking import walking_needs, walking_party, ways_on
 
 
 @dataclass(frozen=True)
@@ -109,8 +109,8 @@ def _levels(heard: Heard, shown: Sequence[Demonstration]) -> dict[tuple[str, str
 
 
 def _rooms_between(session: Session, tour: Tour, row: Departure, levels: Sequence[Floor]) -> RoomsBetween:
-    ways = ways_of(session, row.day)
     party, needs = walking_party(session, row.group_size), walking_needs(tour.needs)
+    ways = ways_on(session, row.day, needs)
 
     def between(start: str, finish: str) -> list[tuple[str, float]]:
         leg = ways.leg(start, finish, needs, party)

@@ -11,7 +11,7 @@ from sqlalchemy.orm import Session
 from archive.errors import Fault, Unacceptable
 from archive.plan.model import Station
 from archive.plan.queries import out_of_use_on, rooms, stations
-from archive.plan.ways import Needs, Party, Ways, ways_of
+from archive.plan.ways import Needs, Party, Ways
 from archive.processes.model import Process
 from archive.processes.queries import processes
 from archive.rights.decisions import Viewer
@@ -22,14 +22,12 @@ from archive.tours.planning.problem import TENTHS, Barred, Choice, Clash, Place,
 from archive.tours.planning.strands import Pairs, closure
 from archive.tours.queries import captioned_clips, departures_of, telling_ids, tellings_to_plan
 from archive.tours.waiting import Hours, tenths_up
-from archive.tours.walking import walking_party
+from archive.tours.walking import walking_party, ways_on
 from archive.tours.wishes import Wishes
 
 # The order of the tellings at one stop: see it explained, see it run, hear it, hold it, talk about it; each first at a
 # glance, then closer.
 KIND_ORDER = ("talk", "demonstration", "clip", "object", "question")
-# The room of a machine that may run that day, as loud as this, is a noisy room for those who wish it quiet.
-NOISY_DB = 80
 
 
 def needs_of(wishes: Wishes) -> Needs:
@@ -39,13 +37,8 @@ def needs_of(wishes: Wishes) -> Needs:
 
 def ways_for(session: Session, wishes: Wishes) -> tuple[Ways, Needs, Party]:
     """The ways of the day that is wished, and who walks them."""
-    noisy: frozenset[str] = frozenset()
-    if wishes.quiet:
-        heard = heard_levels(session, wishes.date)
-        rooms_of = {ref: room for ref, room in heard.stands_in.items() if ref in heard.cleared}
-        noisy = frozenset(room for ref, room in rooms_of.items() if heard.in_room.get(ref, {}).get(room, 0) >= NOISY_DB)
-    party = walking_party(session, wishes.group_size)
-    return ways_of(session, wishes.date, noisy_rooms=noisy), needs_of(wishes), party
+    needs, party = needs_of(wishes), walking_party(session, wishes.group_size)
+    return ways_on(session, wishes.date, needs), needs, party
 
 
 def problem_of(session: Session, wishes: Wishes, viewer: Viewer) -> Problem:

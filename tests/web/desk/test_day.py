@@ -215,6 +215,7 @@ def test_sheets_say_who_comes_when(desk: Desk) -> None:
     guide, room = desk.page("guides/Ada"), desk.page("rooms/shop")
     assert all(words in guide for words in ("From the town", "The press", "A blank is cut", "warming up from"))
     assert all(words in room for words in ("A short walk", "Ada", "Holds 12.", "A blank is cut"))
+    assert all("local law and codes" in sheet for sheet in (guide, room))
     assert "No group comes here" in desk.client.get("/desk/days/2025-12-01/rooms/shop").get_data(as_text=True)
     assert desk.client.get(desk.day + "guides/Nobody").status_code == 404
     assert desk.client.get(desk.day + "rooms/none").status_code == 404

@@ -9,6 +9,7 @@ from flask.testing import FlaskClient
 
 from archive.jobs import edits, queries
 from archive.store.session import Store
+from archive.tasks.kinds import KINDS
 from tests.conftest import app_of, sign_in
 
 
@@ -18,10 +19,10 @@ def guide(home: Store) -> Iterator[FlaskClient]:
     return sign_in(app_of(home).test_client(), "guide")
 
 
-def asked(store: Store, who: str = "guide") -> str:
+def asked(store: Store, who: str = "guide", kind: str = "plan a tour") -> str:
     """The key of a job that somebody asked for."""
     with store.changing(who) as session:
-        return edits.ask(session, "plan a tour", {}, who).key
+        return edits.ask(session, kind, {}, who).key
 
 
 def done(store: Store, key: str, outcome: object) -> None:
@@ -73,3 +74,13 @@ def test_once_done_it_leads_on(home: Store, guide: FlaskClient) -> None:
     done(home, key, {"address": "/desk/tours/t-short"})
     answer = guide.get(f"/desk/jobs/{key}")
     assert (answer.status_code, answer.headers["Location"]) == (303, "/desk/tours/t-short")
+
+
+@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind not in ("plan a tour", "plan a day")])
+def test_work_of_the_workroom_stands_in_the_workroom(home: Store, kind: str) -> None:
+    """A keeper who takes in a recording is not led to the Desk."""
+    keeper = sign_in(app_of(home).test_client(), "keeper")
+    page = keeper.get(f"/desk/jobs/{asked(home, 'keeper', kind)}").text
+    assert 'href="/workroom/" aria-current="true"' in page
+    assert "desk-nav" not in page
+    assert "desk-nav" in keeper.get(f"/desk/jobs/{asked(home, 'keeper')}").text

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 import pytest
 from shapely.geometry import LineString, Polygon
 from sqlalchemy.orm import Session
 
+from archive.objects.running import edits, queries
+from archive.objects.running.papers import Paper
 from archive.plan.edits import back_in_use, put_out_of_use
 from archive.plan.queries import floors, obstacles
 from archive.rights.decisions import Purpose, Role, Viewer
 from archive.store.session import Store
+from archive.tours.holding import faults_of
 from archive.tours.queries import tour
 from archive.tours.sheet import TourSheet
 from archive.tours.walking import tour_legs
@@ -82,3 +87,20 @@ def test_where_no_way_is_left_no_line_is_drawn(home: Store) -> None:
     assert [leg is None for leg in legs] == barred
     assert any(barred)
     assert [not sentences for sentences in told[1:]] == barred
+
+
+def test_no_line_leads_a_quiet_tour_into_the_room_of_a_machine_that_runs(home: Store) -> None:
+    """While the press has no papers it stands still, and the way is there. Who bears noise keeps it."""
+    with home.changing("tests") as session:
+        press = queries.machine(session, "SM.1")
+        press.demonstrations[0].noise_db = 95.0
+        sheet = tour_sheet_of(session, GUIDE, tour(session, "t-short"))
+        assert None not in tour_legs(session, sheet, TODAY)
+        for kind in ("condition survey", "operating instructions"):
+            edits.add_paper(session, press, Paper(kind, "", dt.date(2024, 1, 10), dt.date(2034, 1, 9), ""))
+    with home.changing("tests") as session:
+        sheet = tour_sheet_of(session, GUIDE, tour(session, "t-short"))
+        assert tour_legs(session, sheet, TODAY)[0] is None
+        assert any("it leads into a noisy room" in said for said in faults_of(session, GUIDE, sheet.tour))
+        sheet.tour.needs = []
+        assert None not in tour_legs(session, sheet, TODAY)

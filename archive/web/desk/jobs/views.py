@@ -13,11 +13,14 @@ from archive.errors import NotFound
 from archive.jobs import edits, queries
 from archive.jobs.model import Job
 from archive.rights.decisions import Role
+from archive.tasks import day_planning, tour_planning
 from archive.web.pages import show
 from archive.web.requests import only_for, role, session, store_of_request
 
 jobs = Blueprint("jobs", __name__, url_prefix="/desk/jobs")
 jobs.before_request(only_for(Role.GUIDE, Role.KEEPER))
+
+DESK_KINDS = frozenset({tour_planning.KIND, day_planning.KIND})
 
 
 @dataclass(frozen=True)
@@ -26,6 +29,16 @@ class JobPage:
 
     job: Job
     says: str
+
+    @property
+    def desk(self) -> bool:
+        """Whether it is work of the Desk; all other is the Workroom's."""
+        return self.job.kind in DESK_KINDS
+
+    @property
+    def frame(self) -> str:
+        """What the page stands in."""
+        return "desk/frame.html" if self.desk else "workroom/frame.html"
 
 
 @jobs.get("/<key>")
