@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import sys
 from collections.abc import Sequence
 from dataclasses import asdict
@@ -21,6 +22,7 @@ from archive.interviews.transcripts.lines import Line
 from archive.settings import Settings
 from archive.store.homes import open_home
 from archive.store.session import Store
+from archive.values.counting import counted
 from archive.values.timecode import format_clock
 
 WHO = "shell"
@@ -62,7 +64,8 @@ def ingest(settings: Settings, files: tuple[Path, ...], interview: str, all_the_
 
 def _one(store: Store, path: Path, interview: str, all_the_same: bool, bars: Progress, bar: TaskID) -> Came:
     """One file; what is wrong with it is told, and the others go on."""
-    given = Given(path, interview, path.name, WHO, all_the_same)
+    # Whoever names a link in the shell means the file that it leads to.
+    given = Given(Path(os.path.realpath(path)), interview, path.name, WHO, all_the_same)
     try:
         return take_in(store, given, progress=lambda share, says: bars.update(bar, completed=share, says=says))
     except LemelError as problem:
@@ -108,7 +111,7 @@ def align(settings: Settings, recording: str, transcript: Path | None, anew: boo
 
 def _aligned(outcome: dict[str, Any], lines: Sequence[Line]) -> list[str]:
     doubtful, unheard = outcome["doubtful"], set(outcome["unheard"])
-    told = [f"{len(lines)} lines have their times; {len(doubtful)} of them are in doubt."]
+    told = [f"{counted(len(lines), 'line')} timed, {len(doubtful)} in doubt."]
     for number in doubtful:
         why = ", not in the sound" if number in unheard else ""
         told.append(f"  line {number}, {format_clock(lines[number - 1].start_ms)}{why}")
@@ -146,5 +149,5 @@ def draft(settings: Settings, recording: str, over: bool, as_json: bool) -> None
     if as_json:
         click.echo(json.dumps(outcome, ensure_ascii=False, indent=2))
         return
-    click.echo(f"{outcome['lines']} lines are written down; {len(outcome['doubtful'])} of them are in doubt.")
+    click.echo(f"{counted(outcome['lines'], 'line')} written down, {len(outcome['doubtful'])} in doubt.")
     click.echo(f"Kept as version {outcome['version']} of the transcript, marked as a draft until a person checks it.")

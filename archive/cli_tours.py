@@ -81,18 +81,7 @@ def _from_file(path: Path | None) -> dict[str, Any]:
 
 def _from_options(given: dict[str, Any]) -> dict[str, Any]:
     """What was said by options, by the names of the wishes; what was not said is not in it."""
-    single = (
-        "minutes",
-        "group_size",
-        "starts_at",
-        "start",
-        "finish",
-        "audience",
-        "depth",
-        "seats_every",
-        "voice_every",
-    )
-    wishes: dict[str, Any] = {name: given[name] for name in single}
+    wishes: dict[str, Any] = {name: given[name] for name in _SINGLE if given[name] is not None}
     if given["day"]:
         wishes["date"] = given["day"]
     for option, field in _REPEATED.items():

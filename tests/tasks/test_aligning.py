@@ -142,7 +142,7 @@ def test_a_typed_file_from_the_shell(home: Store, monkeypatch: pytest.MonkeyPatc
     typed.write_text("P-1: We cut the strip.\n\nP-1: And then we rolled it.\n")
     told = CliRunner().invoke(main, ["--home", str(home.settings.home), "align", REF, str(typed)])
     assert told.exit_code == 0, told.output
-    assert "2 lines have their times; 2 of them are in doubt." in told.output
+    assert "2 lines timed, 2 in doubt." in told.output
     assert [(line.speaker, line.text) for line in lines(home)] == [
         ("P-1", "We cut the strip."),
         ("P-1", "And then we rolled it."),

@@ -9,11 +9,13 @@ from __future__ import annotations
 from archive.tours.planning.detours import detour, gaps
 from archive.tours.planning.problem import TENTHS, Choice, Problem
 from archive.tours.planning.solution import LeftOut, Solution
+from archive.values.counting import counted
 
 BETTER = "what stands in its place counts for more"
 NO_WAY = "no way leads there and on within these wishes"
 ORDER = "it would break the order of the work"
-NOT_WORTH = "it adds less than the walking to it takes off"
+NOT_WORTH = "it adds less than {} of walking to it would take off"
+NOTHING = "it adds nothing to what you wish for"
 UNTIMELY = "the machine may not begin at the time at which the tour would be there"
 GROUP_NOISE = "the group would take in more noise than a day allows"
 GUIDE_NOISE = "with the day's other tours, the guide would take in more noise than a day allows"
@@ -46,10 +48,11 @@ def _left_out(problem: Problem, solution: Solution, one: Choice) -> LeftOut:
     if over > 0:
         minutes = over / TENTHS
         rest = BETTER if solution.proven else NOT_PROVEN
-        return LeftOut(one.ref, one.station, f"{minutes:g} minutes over: {rest}", minutes, "minutes")
+        return LeftOut(one.ref, one.station, f"{counted(minutes, 'minute')} over: {rest}", minutes, "minutes")
     if one.timed:
         return LeftOut(one.ref, one.station, UNTIMELY, None, "demonstration_windows")
-    return LeftOut(one.ref, one.station, NOT_WORTH if solution.proven else NOT_PROVEN)
+    worth = NOT_WORTH.format(counted(more / TENTHS, "minute")) if more else NOTHING
+    return LeftOut(one.ref, one.station, worth if solution.proven else NOT_PROVEN)
 
 
 def _cheapest(problem: Problem, solution: Solution, station: str, *, ordered: bool = True) -> int | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -205,3 +206,23 @@ def test_the_desk_tells_which_tours_no_longer_hold(home: Store, guide: FlaskClie
     assert "These no longer hold" in text
     assert "Something on this tour may no longer be told." in text
     assert "Her first morning" not in text
+
+
+def test_what_a_little_more_time_would_let_in_is_told(home: Store, guide: FlaskClient) -> None:
+    """Of all that is left out, that which needs the fewest minutes more; nothing while all of it fits."""
+    assert "more would let in" not in guide.get(EDIT).text
+    with home.changing("tests") as session:
+        session.execute(update(Tour).values(minutes=5))
+    for place in (2, 0):
+        did(guide, f"drop {place}")
+    assert re.search(r"[0-9½¼¾]+ min more would let in “(Welcome|A badge in the hand)”", guide.get(EDIT).text)
+
+
+@pytest.mark.parametrize(("gap", "says"), [(0.0421, "Within 5% of the best"), (0.0001, "Within 1% of the best")])
+def test_how_near_to_the_best_it_is_is_told_as_people_write_it(
+    home: Store, guide: FlaskClient, gap: float, says: str
+) -> None:
+    """The figure and its sign stand together."""
+    with home.changing("tests") as session:
+        session.execute(update(Tour).values(outcome={"proven": False, "gap": gap}))
+    assert says in guide.get(EDIT).text

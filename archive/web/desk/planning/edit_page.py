@@ -108,6 +108,12 @@ class EditPage:
         return self.sheet.tour
 
     @property
+    def nearest(self) -> Spare | None:
+        """Of what could be told in more time, that which needs least; None where the tour runs over already."""
+        over = [spare for place in self.could_add for spare in place.spares if spare.over]
+        return min(over, key=lambda spare: spare.adding.over, default=None) if self.sheet.spare > -0.05 else None
+
+    @property
     def clear(self) -> bool:
         """Whether nothing is wrong with it."""
         return not (self.troubles or self.closed or any(stop.troubles for stop in self.stops))

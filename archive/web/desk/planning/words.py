@@ -54,4 +54,4 @@ def how_sure(tour: Tour, *, as_planned: bool) -> str:
     if tour.outcome["proven"]:
         return str(_("This is the best there is (proven)."))
     percent = math.ceil(100 * tour.outcome["gap"])
-    return str(_("Within %(percent)s %% of the best there could be.", percent=max(percent, 1)))
+    return str(_("Within %(percent)s%% of the best there could be.", percent=max(percent, 1)))

@@ -9,7 +9,6 @@ class TellingWords extends HTMLElement {
     this.minutes = this.querySelector("[data-minutes]");
     this.looked = this.querySelector("[data-looked]");
     this.said = this.querySelector("[data-said]");
-    this.words = this.minutes.textContent.replace(/^\d+/, "{words}").replace(/\d+\.\d/, "{minutes}");
     for (const plain of this.querySelectorAll("[data-plain]")) plain.hidden = true;
     this.form.addEventListener("input", (event) => this.#typed(event));
     this.form.addEventListener("change", (event) => this.#chosen(event));
@@ -40,7 +39,8 @@ class TellingWords extends HTMLElement {
     const words = this.script.value.split(/\s+/).filter(Boolean).length;
     const tenths = Math.floor((words / Number(this.dataset.pace)) * 10 + 0.5);
     const minutes = words ? Math.max(0.1, tenths / 10) : 0;
-    this.minutes.textContent = this.words.replace("{words}", words).replace("{minutes}", minutes.toFixed(1));
+    const { one, many } = this.minutes.dataset;
+    this.minutes.textContent = (words === 1 ? one : many).replace("{words}", words).replace("{minutes}", minutes.toFixed(1));
     this.#soon();
   }
 
