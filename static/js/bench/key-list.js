@@ -1,6 +1,9 @@
 // The list of keys: seen and changed without a mouse.
 import { chord, writes } from "./keys.js";
 
+const ARROWS = { ArrowUp: "↑", ArrowDown: "↓", ArrowLeft: "←", ArrowRight: "→" };
+const shown = (keys) => keys.replace(/Arrow\w+/, (name) => ARROWS[name] ?? name);
+
 export class KeyList {
   constructor(panel, keys, words) {
     Object.assign(this, { panel, keys, words });
@@ -12,7 +15,7 @@ export class KeyList {
   }
 
   show() {
-    for (const row of this.rows) row.querySelector("kbd").textContent = this.keys.of(row.dataset.deed) || this.words("no-keys");
+    for (const row of this.rows) row.querySelector("kbd").textContent = shown(this.keys.of(row.dataset.deed)) || this.words("no-keys");
   }
 
   #press(target) {

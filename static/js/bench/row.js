@@ -41,7 +41,7 @@ export class RowWriter {
   }
 
   #marks(line, closed) {
-    const sure = line.confidence === null ? "" : ` ${Math.round(line.confidence * 100)} %`;
+    const sure = !line.confidence ? "" : ` ${Math.round(line.confidence * 100)} %`;
     const tied = this.known.ties.get(this.transcript.segments.get(line.id))?.length ?? 0;
     const marks = [closed && this.words("closed"), line.doubtful && this.words("doubtful") + sure, tied && this.words("tied", { count: tied })];
     return marks.filter(Boolean).join(" · ");

@@ -243,3 +243,10 @@ def test_a_large_file_is_told_its_limit(keeper: FlaskClient) -> None:
                          content_length=sent.getbuffer().nbytes)  # fmt: skip
     assert answer.status_code == 400
     assert "it is larger than 20 MB" in answer.get_data(as_text=True)
+
+
+@pytest.mark.parametrize(("typed", "means"), [("Q: When?\n\nA: Then.", True), ("A: When?\n\nB: Then.", False)])
+def test_letters_alone_are_people_where_one_asks_and_one_answers(keeper: FlaskClient, typed: str, means: bool) -> None:
+    """Q and A are interviewer and narrator; A and B may be anybody, and are not guessed."""
+    page = keeper.get(bring(keeper, typed)).get_data(as_text=True)
+    assert ('<option value="P-1" selected' in page) is means

@@ -18,6 +18,7 @@ _ROLES = {
     "narrator": ("narrator", "interviewee", "informant", "respondent", "a", "answer"),
     "interviewer": ("interviewer", "int", "q", "question"),
 }
+_LETTERS = {"a", "q"}
 
 
 @dataclass(frozen=True)
@@ -76,11 +77,13 @@ def options_of(chosen: Chosen, known: Known, duration_ms: int) -> Options:
 
 def people_of(labels: Sequence[str], chosen: Chosen, known: Known) -> dict[str, str]:
     """The reference that each label stands for: as chosen, else as it seems; those as written are left away."""
-    meant = {label: chosen.names.get(label, _seems(label, known)) for label in labels}
+    # Letters alone are question and answer where both are there; else they may be anybody's.
+    letters = {label.casefold().rstrip(".") for label in labels} >= _LETTERS
+    meant = {label: chosen.names.get(label, _seems(label, known, letters=letters)) for label in labels}
     return {label: ref for label, ref in meant.items() if ref not in (AS_WRITTEN, NOBODY)}
 
 
-def _seems(label: str, known: Known) -> str:
+def _seems(label: str, known: Known, *, letters: bool) -> str:
     """Whom a label means when it is plain: a reference, a name or its initials, or a role that only one has."""
     if label in known.refs:
         return label
@@ -91,7 +94,7 @@ def _seems(label: str, known: Known) -> str:
         return named[0]
     for role, words in _ROLES.items():
         people = known.narrators if role == "narrator" else known.interviewers
-        if plain in words and len(people) == 1:
+        if plain in words and len(people) == 1 and (letters or plain not in _LETTERS):
             return people[0].ref
     return AS_WRITTEN
 
