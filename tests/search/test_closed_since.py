@@ -22,13 +22,13 @@ def elsewhere(home: Store, sql: str) -> None:
 
 
 def test_a_closure_takes_its_words_out_of_counts_and_suggestions(home: Store) -> None:
-    """Neither total, facets, suggestion nor correction tell of a segment closed a moment ago."""
+    """Neither total, facets, suggestion nor correction tell of a segment that a guard reached a moment ago."""
     index = SearchIndex(home.settings.index)
     assert find(home, index, READER, "yella", {"kind": ["segment"]}).total == 1
     elsewhere(
         home,
-        "insert into closure (recording_id, start_ms, end_ms, reason) "
-        "select id, 12500, 13000, '' from recording where ref = 'I-1-a'",
+        "insert into closure (recording_id, start_ms, end_ms, masked_start_ms, masked_end_ms, reason) "
+        "select id, 18520, 19000, 18460, 19050, '' from recording where ref = 'I-1-a'",
     )
     page = find(home, index, READER, "yella", {"kind": ["segment"]}, limit=1, offset=1)
     assert (page.total, page.hits, dict(page.facets["interview"])) == (0, [], {})
