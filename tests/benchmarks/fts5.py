@@ -24,7 +24,8 @@ from tests.benchmarks.generated import VIEWER
 _OPEN = """
     r.interview_id in (select key from open_interview)
     and not exists (select 1 from closure c
-                    where c.recording_id = s.recording_id and c.start_ms < s.end_ms and c.end_ms > s.start_ms)
+                    where c.recording_id = s.recording_id
+                    and c.masked_start_ms < s.end_ms and c.masked_end_ms > s.start_ms)
 """
 # The best of three ways of writing it: rank and limit first, names and snippets of the top 20 alone.
 _TOP = f"""
