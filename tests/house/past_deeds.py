@@ -35,6 +35,7 @@ def do_past_deeds(store: Store) -> None:
         guide, minutes="5", **{f"telling-{VOICE}": "must", f"telling-{TALK}": "must", "station-st-bench": "not"}
     )
     _give_a_tour(guide)
+    assert guide.get(f"/media/clips/C-{WITHDRAWN}.webm").status_code == 200, "no sound was cut to be closed"
     _answered(send(guide, _DAY, f"{_DAY}departures", tour="t-short", guide="Ada", group_size="6",
                    earliest="10:00", latest="12:00"))  # fmt: skip
     _name_the_jobs(store)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import cache
 from typing import Any
 
 import pytest
@@ -24,6 +25,8 @@ from tests.house.planted import EMBARGOED, WITHDRAWN, forbidden_words, write_pla
 from tests.house.walk import leaks
 from tests.small_collection import CLOSED_WORD
 
+Browser = Callable[[Role], FlaskClient]
+
 
 @pytest.fixture(scope="module")
 def planted_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
@@ -37,25 +40,31 @@ def planted_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
     store.close()
 
 
-def browser(store: Store, role: Role) -> FlaskClient:
-    """A browser signed in by role, or a visitor's."""
-    client = app_of(store).test_client()
-    return client if role is Role.VISITOR else sign_in(client, role)
+@pytest.fixture(scope="module")
+def browser(planted_home: Store) -> Browser:
+    """A browser signed in by role, or a visitor's; each signs in once."""
+
+    @cache
+    def known_as(role: Role) -> FlaskClient:
+        client = app_of(planted_home).test_client()
+        return client if role is Role.VISITOR else sign_in(client, role)
+
+    return known_as
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("role", Role)
-def test_no_address_tells_what_is_closed(planted_home: Store, role: Role) -> None:
+def test_no_address_tells_what_is_closed(browser: Browser, role: Role) -> None:
     """Neither bodies nor headers of any address hold the planted words, whatever is asked."""
-    client = browser(planted_home, role)
+    client = browser(role)
     assert list(leaks(client.application, client, role, forbidden_words(role))) == []
 
 
 @pytest.mark.parametrize("role", Role)
 @pytest.mark.parametrize("word", [EMBARGOED, WITHDRAWN, CLOSED_WORD, "Zebedee", "Quince"])
-def test_asking_for_a_closed_word_is_like_asking_for_nonsense(planted_home: Store, role: Role, word: str) -> None:
+def test_asking_for_a_closed_word_is_like_asking_for_nonsense(browser: Browser, role: Role, word: str) -> None:
     """Search answers a closed word just as it answers a word that nobody ever said."""
-    client, nonsense = browser(planted_home, role), "x" * len(word)
+    client, nonsense = browser(role), "x" * len(word)
     for address in ("/api/v1/search?q={}", "/reading/?q={}"):
         closed, unknown = (_stable(client.get(address.format(asked)), asked) for asked in (word, nonsense))
         assert closed == unknown
@@ -70,12 +79,13 @@ def test_asking_for_a_closed_word_is_like_asking_for_nonsense(planted_home: Stor
      "/media/clips/C-{}.webm", "/media/clips/C-{}.vtt",
      "/media/waveforms/{}-a.json", "/api/v1/interviews/{}"],
 )  # fmt: skip
-def test_absent_and_closed_are_told_alike(planted_home: Store, role: Role, address: str) -> None:
+def test_absent_and_closed_are_told_alike(browser: Browser, role: Role, address: str) -> None:
     """An address of a closed record answers in every byte like one of a record that never was."""
-    client = browser(planted_home, role)
-    closed, absent = (_stable(client.get(address.format(ref)), ref) for ref in (EMBARGOED, "nonesuch1"))
-    assert closed == absent
-    assert closed[0] in {303, 403, 404}
+    client = browser(role)
+    for ref, other in ((EMBARGOED, "nonesuch1"), (WITHDRAWN, "nonesuch-two")):
+        closed, absent = (_stable(client.get(address.format(each)), each) for each in (ref, other))
+        assert closed == absent
+        assert closed[0] in {303, 403, 404}
 
 
 def _everything(*_arguments: Any) -> Any:
@@ -91,11 +101,11 @@ GUARDS = {
 
 @pytest.mark.slow
 @pytest.mark.parametrize("guard", GUARDS)
-def test_the_walk_finds_a_guard_that_is_gone(planted_home: Store, monkeypatch: pytest.MonkeyPatch, guard: str) -> None:
+def test_the_walk_finds_a_guard_that_is_gone(browser: Browser, monkeypatch: pytest.MonkeyPatch, guard: str) -> None:
     """With any one guard taken out, the same walk finds planted words: it can fail."""
     module, name, open_door = GUARDS[guard]
     monkeypatch.setattr(module, name, open_door)
-    client = browser(planted_home, Role.READER)
+    client = browser(Role.READER)
     assert next(leaks(client.application, client, Role.READER, forbidden_words(Role.READER)), None)
 
 
