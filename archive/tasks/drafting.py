@@ -71,7 +71,7 @@ def ask_for(session: Session, settings: Settings, ref: str, who: str, *, over: b
 
 def may_replace(row: Recording, *, over: bool) -> None:
     """Conflict where a draft would take the place of words, unless somebody has said that it may."""
-    if over or row.transcript_state == "none":
+    if over or not row.segments:
         return
     whose = "a person has checked" if row.transcript_state == "checked" else "are there already"
     raise Conflict(
@@ -98,7 +98,8 @@ def wanted_of(store: Store, session: Session, ref: str, *, over: bool = False) -
     """What is to be drafted; Conflict where words are there that may not be replaced."""
     row = recording_by_ref(session, ref)
     may_replace(row, over=over)
-    words = vocabulary(session)
+    # The sentences that they stand in are English, and so is the list of everyday words.
+    words = vocabulary(session) if row.interview.language.casefold().startswith("en") else ()
     preferred, others = [word.preferred for word in words], [other for word in words for other in word.other_words]
     return Wanted(
         recording=row.ref,

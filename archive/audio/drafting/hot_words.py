@@ -5,15 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Container, Iterable
 
-# A model of this family takes 223 pieces of words beforehand; a piece of a trade word has three letters or so.
-MOST_LETTERS = 600
+# A model takes twice as much, but a small one then writes the words down where it understands nothing.
+MOST_LETTERS = 300
+_AROUND = 8
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
 
 
 def hot_words(preferred: Iterable[str], others: Iterable[str] = (), *, everyday: Container[str] = ()) -> str:
-    """As many words as a model takes: those with a word that is none of everyday's first, then the preferred.
+    """The words in sentences: those with a word that is none of everyday's first, then the preferred, the short first.
 
-    Each stands as a sentence of its own: a model writes in the manner of what it is told, and would write a list.
+    A model writes in the manner of what it is told: told a list, it writes one, and its last word again and again.
     """
     ranked = sorted(
         [(_is_everyday(word, everyday), 0, len(word), word) for word in preferred]
@@ -22,10 +23,11 @@ def hot_words(preferred: Iterable[str], others: Iterable[str] = (), *, everyday:
     told: dict[str, str] = {}
     room = MOST_LETTERS
     for *_rank, word in ranked:
-        if word.casefold() not in told and len(word) + 2 <= room:
+        if word.casefold() not in told and len(word) + _AROUND <= room:
             told[word.casefold()] = word
-            room -= len(word) + 2
-    return " ".join(f"{word[:1].upper()}{word[1:]}." for word in told.values())
+            room -= len(word) + _AROUND
+    words = list(told.values())
+    return " ".join(f"We said {' and '.join(words[at : at + 2])}." for at in range(0, len(words), 2))
 
 
 def _is_everyday(term: str, everyday: Container[str]) -> bool:

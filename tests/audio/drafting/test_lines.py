@@ -58,6 +58,12 @@ def test_confidence_is_the_mean_of_the_words() -> None:
     assert (unsure.confidence, unsure.doubtful) == (0.4, True)
 
 
+def test_few_words_in_a_long_stretch_are_in_doubt() -> None:
+    """However sure the model is: it writes a word or two where it understands nothing."""
+    (line,) = lines_of([SaidWord(" Chasing.", 0, 900, 0.99), SaidWord(" Chasing.", 1_000, 9_000, 0.99)])
+    assert (line.confidence, line.doubtful) == (0.99, True)
+
+
 @given(st.lists(st.tuples(st.sampled_from([" a", " b.", " c,"]), st.integers(0, 9_000), st.integers(1, 9_000))))
 def test_no_word_is_lost_and_lines_stand_in_order(told: list[tuple[str, int, int]]) -> None:
     """Whatever the silences and the lengths."""
@@ -73,9 +79,8 @@ def test_no_word_is_lost_and_lines_stand_in_order(told: list[tuple[str, int, int
 def test_words_of_the_trade_come_first() -> None:
     """A term with a word that everybody uses waits; none is told twice, and no more than a model takes."""
     everyday = {"blow", "fly", "press"}
-    assert hot_words(["blow", "lemel", "fly press"], ["limmel", "Lemel"], everyday=everyday).startswith(
-        "Lemel. Limmel. Blow."
-    )
+    told = hot_words(["blow", "lemel", "fly press"], ["limmel", "Lemel"], everyday=everyday)
+    assert told == "We said lemel and limmel. We said blow and fly press."
     many = hot_words([f"word{letter}{other}" for letter in "abcdefghij" for other in "abcdefghijklm"])
-    assert 0.9 * MOST_LETTERS < len(many) <= MOST_LETTERS
+    assert 0.8 * MOST_LETTERS < len(many) <= MOST_LETTERS
     assert hot_words([]) == ""
