@@ -74,13 +74,16 @@ class LoudnessMeter:
     def take(self, block: Block) -> None:
         """Note the energies and the peak of a block."""
         self._peak.take(block)
+        first, bounds = self._steps.of(block)
+        self._end = block.end
+        if not self._state.any() and not block.floats.any():
+            self._energies.add(first, np.zeros(len(bounds)))
+            return
         weighted, self._state = self._filtered(self._filter, block.floats, axis=0, zi=self._state)
         # What is far below hearing is nothing: without this, denormal numbers slow long silences down.
         self._state[np.abs(self._state) < 1e-20] = 0
         energies = np.square(weighted) @ self._weights
-        first, bounds = self._steps.of(block)
         self._energies.add(first, np.add.reduceat(energies, bounds))
-        self._end = block.end
 
     def loudness(self) -> Loudness:
         """The loudness of what has passed by. What is not a full step at the end does not count."""

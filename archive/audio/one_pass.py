@@ -25,6 +25,8 @@ from archive.values.timecode import Span
 _READ_BYTES = 1 << 20
 # The last hundredth is for flushing, renaming and whoever stores what was found.
 _MOST_SHARE = 0.99
+# A small file can unpack to weeks of silence; no interview is longer than a day, and what is measured must fit.
+_LONGEST_HOURS = 24
 
 Progress = Callable[[float, str], object]
 Stop = Callable[[], bool]
@@ -133,6 +135,9 @@ def _as_far_as_it_goes(sound: Sound) -> Iterator[Block]:
         for block in sound.blocks():
             seconds = block.end / sound.rate
             yield block
+            if seconds >= _LONGEST_HOURS * 3600:
+                sound.note(seconds, f"the rest is not read: it is longer than {_LONGEST_HOURS} hours")
+                return
     except CannotRead as problem:
         if not seconds:
             raise

@@ -32,7 +32,7 @@ class PauseMeter:
     def __init__(self, rate: int, channels: int) -> None:
         self._share = np.full(channels, 1 / channels, np.float32)
         self._steps = Steps(rate, _STEP_MS)
-        self._energies = Gathered(np.add)
+        self._energies = Gathered(np.add, np.float32)
         self._end = 0
 
     def take(self, block: Block) -> None:

@@ -31,7 +31,13 @@ _HELD_AS = {"s16": "s16", "s32": "s32", "flt": "flt", "u8": "s16", "dbl": "flt",
 _LOUDEST_FLOAT = 16.0
 _BLOCK_SECONDS = 1
 _BLOCK_SAMPLES = 32_768
-_BLOCKS_BETWEEN_SWEEPS = 60
+# Of many channels at a high rate a block is shorter than a second, lest its copies fill the memory.
+_MOST_IN_A_BLOCK = 1 << 21
+# A WAV file comes in pieces of a few hundred bytes otherwise, each of which costs its own call.
+_WAV_PIECE_BYTES = "65536"
+# Sweeping what is young is quick; the little that grew old meanwhile is swept more rarely.
+_BLOCKS_BETWEEN_SWEEPS, _BLOCKS_BETWEEN_WHOLE_SWEEPS = 60, 1200
+_YOUNG, _ALL = 1, 2
 _LARGEST_GAP_SECONDS = 600
 SMALLEST_GAP_SECONDS = 0.05
 MOST_BREAKS = 200
@@ -143,17 +149,18 @@ class Sound:
             start += len(gathered)
             if number % _BLOCKS_BETWEEN_SWEEPS == 0:
                 # Frames hold each other in circles: without a sweep now and then they pile up.
-                gc.collect()
+                gc.collect(_YOUNG if number % _BLOCKS_BETWEEN_WHOLE_SWEEPS else _ALL)
         if not start:
             raise CannotRead(self.path.name, 0, "it holds no sound that can be decoded", SOUND_ALLOWED)
 
     def _seconds(self) -> Iterator[list[Samples]]:
+        enough = max(min(_BLOCK_SECONDS * self.rate, _MOST_IN_A_BLOCK // self.channels), _BLOCK_SAMPLES)
         pieces: list[Samples] = []
         length = 0
         for piece in self._pieces():
             pieces.append(piece)
             length += len(piece)
-            if length >= max(_BLOCK_SECONDS * self.rate, _BLOCK_SAMPLES):
+            if length >= enough:
                 yield pieces
                 pieces, length = [], 0
         if pieces:
@@ -223,10 +230,12 @@ def _sound_numbers(samples: Samples) -> Samples:
 def open_sound(path: Path) -> Iterator[Sound]:
     """The sound file, opened as what its first bytes say and with no leave to open anything else."""
     kind = container_of(path)
-    leave = {"protocol_whitelist": "file", "format_whitelist": _names_of(kind)}
+    options = {"protocol_whitelist": "file", "format_whitelist": _names_of(kind)}
+    if kind == "wav":
+        options["max_size"] = _WAV_PIECE_BYTES
     try:
         # Old programs wrote tags in other alphabets than UTF-8.
-        container = av.open(f"file:{path}", format=kind, container_options=leave, metadata_errors="replace")
+        container = av.open(f"file:{path}", format=kind, container_options=options, metadata_errors="replace")
     except av.FFmpegError as problem:
         raise CannotRead(path.name, 0, "it is broken at its beginning", SOUND_ALLOWED) from problem
     with container:

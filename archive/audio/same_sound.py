@@ -94,7 +94,7 @@ class FingerprintMeter:
         self._shape = np.hanning(self._length).astype(np.float32)
         edges = np.geomspace(_LOWEST_HZ, _HIGHEST_HZ, _BANDS + 1) * self._length / self._rate
         self._edges = np.round(edges).astype(int)
-        self._energies: list[NDArray[np.float64]] = []
+        self._energies: list[NDArray[np.float32]] = []
 
     def take(self, block: Block) -> None:
         """Note a block."""
@@ -108,9 +108,9 @@ class FingerprintMeter:
 
     def fingerprint(self) -> Fingerprint:
         """The fingerprint of what has passed by."""
-        if len(self._energies) <= _WINDOW_STEPS:
+        if self._step <= _WINDOW_STEPS:
             return Fingerprint(np.zeros(0, np.uint16), np.zeros(0, bool))
-        energies = np.log10(np.array(self._energies) + 1e-12)
+        energies = np.log10(np.concatenate(self._energies) + np.float32(1e-12))
         steps = np.diff(energies, axis=1)
         rises = steps[_WINDOW_STEPS:] > steps[:-_WINDOW_STEPS]
         bits = rises @ (1 << np.arange(_BANDS - 1))
@@ -120,19 +120,28 @@ class FingerprintMeter:
         return Fingerprint(bits.astype(np.uint16), heard)
 
     def _take_windows(self) -> None:
-        while True:
-            start = round(self._step * self._rate * STEP_MS / 1000) - self._low_start
-            window = self._low[start : start + self._length]
-            if len(window) < self._length:
-                self._low, self._low_start = self._low[start:], self._low_start + start
-                return
-            self._energies.append(self._bands(window) if window.any() else np.zeros(_BANDS))
-            self._step += 1
+        """Note the bands of every window that is whole by now."""
+        numbers = np.arange(self._step, self._step + 1 + len(self._low) * _WINDOW_STEPS // self._length)
+        starts = self._start_of(numbers)
+        starts = starts[starts + self._length <= len(self._low)]
+        if len(starts):
+            self._energies.append(
+                self._bands(np.lib.stride_tricks.sliding_window_view(self._low, self._length)[starts])
+            )
+            self._step += len(starts)
+            passed = int(self._start_of(np.array(self._step)))
+            self._low, self._low_start = self._low[passed:], self._low_start + passed
 
-    def _bands(self, window: NDArray[np.float32]) -> NDArray[np.float64]:
-        power = np.square(np.abs(np.fft.rfft(window * self._shape)))
-        sums = np.add.reduceat(power[: self._edges[-1]], self._edges[:-1])
-        return np.asarray(sums / self._length**2, np.float64)
+    def _start_of(self, steps: NDArray[np.int64]) -> NDArray[np.int64]:
+        starts: NDArray[np.int64] = np.round(steps * self._rate * STEP_MS / 1000).astype(np.int64) - self._low_start
+        return starts
+
+    def _bands(self, windows: NDArray[np.float32]) -> NDArray[np.float32]:
+        if not windows.any():
+            return np.zeros((len(windows), _BANDS), np.float32)
+        power = np.square(np.abs(np.fft.rfft(windows * self._shape, axis=1)))
+        sums = np.add.reduceat(power[:, : self._edges[-1]], self._edges[:-1], axis=1)
+        return np.asarray(sums / self._length**2, np.float32)
 
 
 def likeness(first: Fingerprint, second: Fingerprint) -> Likeness:

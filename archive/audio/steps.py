@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -44,11 +45,14 @@ class Steps:
 
 
 class Gathered:
-    """One figure a step, put together as blocks pass by; a step that two blocks share is combined (added, maximum)."""
+    """One figure a step, put together as blocks pass by; a step that two blocks share is combined (added, maximum).
 
-    def __init__(self, combine: np.ufunc) -> None:
-        self._combine = combine
-        self._parts: list[NDArray[np.float64]] = []
+    Where seven digits are enough, half the memory keeps them: of ten hours at 10 ms there are 3.6 million.
+    """
+
+    def __init__(self, combine: np.ufunc, kept_as: type[np.floating[Any]] = np.float64) -> None:
+        self._combine, self._kept_as = combine, kept_as
+        self._parts: list[NDArray[np.floating[Any]]] = []
         self._length = 0
 
     def add(self, first: int, figures: NDArray[np.float64]) -> None:
@@ -57,9 +61,9 @@ class Gathered:
             self._parts[-1][-1] = self._combine(self._parts[-1][-1], figures[0])
             figures = figures[1:]
         if len(figures):
-            self._parts.append(figures)
+            self._parts.append(figures.astype(self._kept_as))
             self._length += len(figures)
 
     def figures(self) -> NDArray[np.float64]:
         """All so far."""
-        return np.concatenate(self._parts) if self._parts else np.zeros(0)
+        return np.concatenate(self._parts, dtype=np.float64) if self._parts else np.zeros(0)

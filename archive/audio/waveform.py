@@ -24,7 +24,7 @@ class LevelMeter:
 
     def __init__(self, rate: int, step_ms: int = STEP_MS) -> None:
         self._steps = Steps(rate, step_ms)
-        self._peaks = Gathered(np.maximum)
+        self._peaks = Gathered(np.maximum, np.float32)
 
     def take(self, block: Block) -> None:
         """Note the peaks of a block."""
@@ -39,7 +39,7 @@ class LevelMeter:
         levels = np.minimum(255, np.ceil(peaks * 255)).astype(np.uint8)
         for span in closed:
             levels[span.start_ms // wanted : -(-span.end_ms // wanted)] = 0
-        return Levels(wanted, tuple(levels.tolist()))
+        return Levels(wanted, tuple(levels.tobytes()))
 
 
 def measure_levels(source: Path, closed: Iterable[Span] = ()) -> Levels:
