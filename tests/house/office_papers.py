@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
-
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
@@ -61,7 +59,7 @@ def _send_files(session: Session, row: Recording) -> None:
     for state in ("arriving", "arrived", "refused", "taken in"):
         session.add(
             Upload(
-                key=_key(row.ref, state),
+                key=f"office-{row.id}-{state}",
                 interview=row.interview.ref,
                 file_name=f"{OFFICE} {state}.wav",
                 size=2_000,
@@ -89,7 +87,3 @@ def _leave_work(session: Session, row: Recording) -> None:
                 outcome=outcome,
             )
         )
-
-
-def _key(*parts: str) -> str:
-    return hashlib.sha256("/".join(parts).encode()).hexdigest()[:32]

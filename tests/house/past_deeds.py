@@ -9,10 +9,12 @@ import datetime as dt
 from typing import Any
 
 from flask.testing import FlaskClient
+from sqlalchemy import select
 
 from archive.jobs.queries import jobs_of_kind
 from archive.store.session import Store
 from archive.tasks.tour_planning import KIND
+from archive.tours.model import Departure
 from tests.conftest import app_of, sign_in
 from tests.house.planted import WITHDRAWN
 from tests.tours.given.logs import entry, log
@@ -38,12 +40,13 @@ def do_past_deeds(store: Store) -> None:
     assert guide.get(f"/media/clips/C-{WITHDRAWN}.webm").status_code == 200, "no sound was cut to be closed"
     _answered(send(guide, _DAY, f"{_DAY}departures", tour="t-short", guide="Ada", group_size="6",
                    earliest="10:00", latest="12:00"))  # fmt: skip
-    _name_the_jobs(store)
+    _name_what_was_made(store)
 
 
-def _name_the_jobs(store: Store) -> None:
+def _name_what_was_made(store: Store) -> None:
     """Keys that the walk can try; nobody could guess the real ones."""
     with store.changing("tests") as session:
+        session.scalars(select(Departure)).one().ref = "dp-1"
         for job in jobs_of_kind(session, KIND):
             job.key = f"job-{job.id}"
 

@@ -14,7 +14,7 @@ from urllib.parse import unquote
 from flask import Flask, Request
 from flask.testing import FlaskClient
 from werkzeug.datastructures import ImmutableMultiDict
-from werkzeug.routing import AnyConverter, IntegerConverter, Rule
+from werkzeug.routing import AnyConverter, IntegerConverter, PathConverter, Rule
 
 from archive.rights.decisions import MAY_ASK, Role
 from tests.house.planted import IN_CARE, NEVER, REFS
@@ -97,9 +97,11 @@ def addresses(app: Flask) -> Iterator[tuple[Rule, str]]:
 
 _REFS_OPEN = """
     I-1 I-2 I-1-a I-2-a C-1 C-2 C-3 C-8 P-1 P-2 P-3 P-4 SM.1 SM.2 SM.3 st-press st-bench pr-cut pr-pack hz-noise
-    t-brass s-book s-tools s-rumour t-short ground upper tl-voice dm-press SM.1.png 0
-    t-anybody-60-minutes-30-december-2019 job-1 job-2 office-1-done office-1-failed office-3-done
+    t-brass s-book s-tools s-rumour t-short ground shop tl-badge dm-press SM.1.png 0 dp-1
+    t-anybody-60-minutes-30-december-2019 job-1 job-2 office-1-done office-1-failed office-1-arriving
 """.split()  # noqa: SIM905
+_GUIDES = ("Ada", "guide", *REFS)
+_SUMS = ("metal/cold-reduction", *REFS)
 _DAYS = ("2019-12-30", "2026-11-25", "soon")
 _REFS_CLOSED = [f"{before}{word}{after}" for word in REFS for before, after in
                 (("", ""), ("", "-a"), ("C-", ""), ("P-", ""), ("s-", ""), ("tl-", ""), ("tl-talk-", ""))]  # fmt: skip
@@ -119,8 +121,10 @@ def _filled(rule: Rule) -> Iterator[str]:
 def _values(rule: Rule, argument: str) -> Iterable[Any]:
     """What may stand in a place of an address: the few words it allows, a number, or any reference there is."""
     converter = rule._converters[argument]
-    if argument == "date":
-        return _DAYS
+    if isinstance(converter, PathConverter):
+        return _SUMS
+    if argument in ("date", "name"):
+        return _DAYS if argument == "date" else _GUIDES
     if isinstance(converter, AnyConverter):
         return sorted(converter.items)
     return (0, 1, 7) if isinstance(converter, IntegerConverter) else (*_REFS_OPEN, *_REFS_CLOSED)
