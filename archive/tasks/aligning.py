@@ -107,12 +107,7 @@ def align_a_transcript(store: Store, inputs: dict[str, Any], progress: Progress)
         wanted = wanted_of(store, session, ref, anew=bool(inputs["anew"]))
     found, lines = find_times(store.settings, wanted, progress.tell, progress.stop_asked)
     outcome = {"address": f"/workroom/recordings/{ref}/align?done={progress.key}", **told(found, lines)}
-    try:
-        version = keep_times(store, wanted, lines, inputs["who"])
-    except Overtaken as overtaken:
-        version, theirs = keep_beside(store, wanted, lines, inputs["who"])
-        return {**outcome, "overtaken": overtaken.who, "theirs": theirs, "version": version}
-    return {**outcome, "version": version}
+    return {**outcome, **keep(store, wanted, lines, inputs["who"])}
 
 
 def wanted_of(store: Store, session: Session, ref: str, *, anew: bool = False, typed: Path | None = None) -> Wanted:
@@ -145,14 +140,33 @@ def wanted_of(store: Store, session: Session, ref: str, *, anew: bool = False, t
 
 
 def find_times(settings: Settings, wanted: Wanted, progress: Told, stop: Stop) -> tuple[Alignment, list[Line]]:
-    """What is found, and the lines with it. What is finished stays in a folder of the home until all is."""
-    folder = settings.incoming / "aligning" / wanted.recording
+    """What is found, and the lines with it. What is finished stays in a folder of the home until all is kept."""
+    folder = _folder(settings, wanted)
     try:
         found = align(wanted.master, wanted.given, Lexicon(wanted.said_as), progress=progress, stop=stop, folder=folder)
     except StoppedError as stopped:
         raise Stopped(_STOPPED) from stopped
-    shutil.rmtree(folder)
     return found, with_times(wanted.lines, wanted.given, found, wanted.closed, wanted.duration_ms)
+
+
+def _folder(settings: Settings, wanted: Wanted) -> Path:
+    return settings.incoming / "aligning" / wanted.recording
+
+
+def keep(store: Store, wanted: Wanted, lines: Sequence[Line], who: str) -> dict[str, Any]:
+    """Keep what was found, beside what somebody changed meanwhile; the version that this makes, and what was theirs.
+
+    Overtaken when a file's words were to take the place of words that are no longer there; asked again, it is quick.
+    """
+    try:
+        kept: dict[str, Any] = {"version": keep_times(store, wanted, lines, who)}
+    except Overtaken as overtaken:
+        if wanted.file:
+            raise
+        version, theirs = keep_beside(store, wanted, lines, who)
+        kept = {"overtaken": overtaken.who, "theirs": theirs, "version": version}
+    shutil.rmtree(_folder(store.settings, wanted))
+    return kept
 
 
 def keep_times(store: Store, wanted: Wanted, lines: Sequence[Line], who: str) -> int:
