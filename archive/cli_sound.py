@@ -104,8 +104,8 @@ def align(settings: Settings, recording: str, transcript: Path | None, anew: boo
         found, lines = aligning.find_times(
             settings, wanted, lambda share, says: bars.update(bar, completed=share, says=says), lambda: False
         )
-    version = aligning.keep_times(store, wanted, lines, WHO)
-    outcome = {"recording": recording, "version": version, **aligning.told(found, lines)}
+    kept = aligning.keep(store, wanted, lines, WHO)
+    outcome = {"recording": recording, **kept, **aligning.told(found, lines)}
     click.echo(json.dumps(outcome, ensure_ascii=False, indent=2) if as_json else "\n".join(_aligned(outcome, lines)))
 
 
@@ -141,13 +141,15 @@ def draft(settings: Settings, recording: str, over: bool, as_json: bool) -> None
         wanted = drafting.wanted_of(store, session, recording, over=over)
     with _bars() as bars:
         bar = bars.add_task(recording, total=1.0, says="")
-        lines = drafting.written_down(
+        lines, untold = drafting.written_down(
             settings, wanted, lambda share, says: bars.update(bar, completed=share, says=says), lambda: False
         )
     version = drafting.keep_draft(store, wanted, lines, WHO)
-    outcome = {"recording": recording, "version": version, **drafting.told(lines)}
+    outcome = {"recording": recording, "version": version, **drafting.told(lines, untold)}
     if as_json:
         click.echo(json.dumps(outcome, ensure_ascii=False, indent=2))
         return
     click.echo(f"{counted(outcome['lines'], 'line')} written down, {len(outcome['doubtful'])} in doubt.")
+    for span in untold:
+        click.echo(f"Speech that no line tells: {format_clock(span.start_ms)} to {format_clock(span.end_ms)}")
     click.echo(f"Kept as version {outcome['version']} of the transcript, marked as a draft until a person checks it.")

@@ -17,6 +17,7 @@ import pytest
 import soundfile
 
 from archive.audio.one_pass import take_in
+from archive.audio.reading import open_sound
 from archive.errors import CannotRead
 from tests.audio.test_same_sound import spoken
 
@@ -64,6 +65,10 @@ POINTING = {
     "list.pls": "[playlist]\nFile1=http://{there}/a.mp3\nNumberOfEntries=1\n",
     "list.asx": '<asx version="3.0"><entry><ref href="http://{there}/a.wma"/></entry></asx>',
     "list.wma": "[Reference]\nRef1=http://{there}/a.wma\n",
+    "master.mp4.txt": ";FFMETADATA1\ntitle=a\n[STREAM]\nurl=http://{there}/a.wav\nfile={pipe}\n",
+    "list.smil": '<smil><body><audio src="http://{there}/a.wav"/></body></smil>',
+    "list.wpl": '<?wpl version="1.0"?><smil><body><seq><media src="{pipe}"/></seq></body></smil>',
+    "bom.m3u8": "\N{BYTE ORDER MARK}#EXTM3U\nhttp://{there}/a.ts\n",
     "list.xspf": '<?xml version="1.0"?><playlist><trackList><location>{pipe}</location></trackList></playlist>',
 }
 
@@ -78,7 +83,7 @@ def test_what_points_elsewhere_is_refused_and_not_followed(
     os.mkfifo(pipe)
     path = tmp_path / f"{name}{ending}"
     path.write_text(POINTING[name].format(there=listener.address, pipe=pipe))
-    with pytest.raises(CannotRead, match="playlist"):
+    with pytest.raises(CannotRead, match="playlist|it is text"):
         take_in(path, {"webm": tmp_path / "a.webm"})
     assert not listener.heard_anybody()
     assert not (tmp_path / "a.webm").exists()
@@ -97,6 +102,54 @@ def test_a_film_that_keeps_its_sound_elsewhere_is_not_followed(
     (tmp_path / "elsewhere.m4a").write_bytes(content)
     taken = take_in(tmp_path / "elsewhere.m4a", {})
     assert taken is None or taken.duration_ms == pytest.approx(2000, abs=60)
+    assert not listener.heard_anybody()
+
+
+NAMES = [
+    "-i.wav", "%03d.wav", "concat:a|b.wav", "http:--x.wav", "a\nb.wav", "file:a.wav", "?#&;$(id).wav", "é \udcff.wav",
+    " .wav", "'\".wav", "pipe:0", "x" * 240 + ".wav",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("name", NAMES, ids=range(len(NAMES)))
+def test_names_are_names_and_nothing_else(make_sound: MakeSound, tmp_path: Path, name: str, listener: Listener) -> None:
+    """Names that FFmpeg, a shell or a pattern could take for something else: the file of that name is read."""
+    content = make_sound("named.wav", spoken(1, 1)).read_bytes()
+    path = tmp_path / name
+    path.write_bytes(content)
+    taken = take_in(path, {"webm": tmp_path / f"{name[:200]}.webm"})
+    assert taken is not None
+    assert (taken.duration_ms, taken.size) == (1000, len(content))
+    assert not listener.heard_anybody()
+    path.write_text("no sound")
+    with pytest.raises(CannotRead, match="it is text"):
+        take_in(path, {})
+
+
+def test_a_playlist_inside_a_sound_file_leads_nowhere(
+    make_sound: MakeSound, tmp_path: Path, listener: Listener
+) -> None:
+    """Lists of addresses behind a tag, in a WAV's chunks and as the very sound of a file are no more than bytes."""
+    secret, marker = tmp_path / "secret.wav", b"#EXTM3U\nhttp://%b/a.ts\n" % listener.address.encode()
+    secret.write_bytes(make_sound("secret.wav", spoken(9, 4)).read_bytes())
+    marker += f"file '{secret}'\nfile:{secret}\n".encode()
+    sound = make_sound("carrier.wav", spoken(1, 1)).read_bytes()
+    tag = b"ID3\x04\0\0" + bytes(len(marker) >> shift & 0x7F for shift in (21, 14, 7, 0)) + marker
+    cases = {
+        "tag.mp3": tag + make_sound("carrier.mp3", spoken(1, 1)).read_bytes(),
+        "only.mp3": tag + marker * 40,
+        "chunk.wav": sound[:12] + b"LIST" + struct.pack("<I", len(marker)) + marker + sound[12:],
+        "data.wav": sound[:44] + marker * 400,
+    }
+    for name, content in cases.items():
+        (tmp_path / name).write_bytes(content)
+        try:
+            taken = take_in(tmp_path / name, {})
+        except CannotRead:
+            continue
+        # The secret's nine seconds are in none of them.
+        assert taken is not None
+        assert taken.duration_ms < 2000, name
     assert not listener.heard_anybody()
 
 
@@ -143,6 +196,26 @@ def test_ten_hours_of_silence(tmp_path: Path) -> None:
     assert (taken.silence_share, taken.clipping_share, taken.breaks) == (1.0, 0.0, ())
     assert [(pause.start_ms, pause.end_ms) for pause in taken.pauses] == [(0, taken.duration_ms)]
     assert not any(taken.levels[1000].peaks)
+
+
+def test_what_unpacks_to_more_than_a_day_is_read_no_further(
+    make_sound: MakeSound, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A small file may hold weeks of silence: it is taken as far as the longest length, and that is told."""
+    monkeypatch.setattr("archive.audio.one_pass._LONGEST_HOURS", 60 / 3600)
+    taken = take_in(make_sound("weeks.flac", np.zeros(8000 * 300), 8000), {"mp3": tmp_path / "a.mp3"})
+    assert taken is not None
+    assert 60_000 <= taken.duration_ms < 66_000
+    assert "the rest is not read" in taken.breaks[-1].found
+
+
+def test_many_channels_at_a_high_rate_fit_the_memory(make_sound: MakeSound) -> None:
+    """Thirty-two channels at 192 kHz come in blocks that stay small; the sound is whole."""
+    path = make_sound("wide.wav", np.zeros((192_000, 32)), 192_000)
+    with open_sound(path) as sound:
+        sizes = [block.samples.size for block in sound.blocks()]
+    assert sum(sizes) == 192_000 * 32
+    assert max(sizes) < 1 << 22
 
 
 def test_a_head_that_promises_hours(tmp_path: Path, make_sound: MakeSound) -> None:

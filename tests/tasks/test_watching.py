@@ -57,6 +57,31 @@ def test_text_in_the_inbox_is_set_aside(home: Store, watch: Watch) -> None:
     assert len(list(home.settings.unreadable.glob("*notes.wav"))) == 1
 
 
+@pytest.mark.skipif(os.name == "nt", reason="needs links")
+def test_a_link_put_in_a_files_place_is_not_followed(
+    home: Store, watch: Watch, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Exchanged after the look and before the move: it is refused with words, and what it leads to stays outside."""
+    secret = write(tmp_path / "secret.wav")
+    place, replace = write(home.settings.inbox / "I-1" / "tape.wav"), os.replace
+
+    def exchanged(source: Path, target: Path) -> None:
+        if source == place:
+            place.unlink()
+            place.symlink_to(secret)
+        replace(source, target)
+
+    watch.look()
+    monkeypatch.setattr("archive.tasks.watching.os.replace", exchanged)
+    watch.look()
+    with home.session() as session:
+        [row] = queries.uploads(session)
+    assert row.state == "refused"
+    assert "not a plain file" in row.says
+    assert not list(home.settings.unreadable.glob("*"))
+    assert secret.exists()
+
+
 @pytest.mark.parametrize("moved", [True, False])
 def test_killed_while_it_moved_a_file_it_goes_on(home: Store, watch: Watch, moved: bool) -> None:
     """Whichever side of the move it was: the file is taken in once."""

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import shutil
+import stat
 import time
 from collections.abc import Callable
 from contextlib import contextmanager
@@ -83,9 +84,13 @@ def take_in(
     progress: Progress = lambda share, says: None,
     stop: Stop = lambda: False,
 ) -> Came:
-    """Take a file in. Raises NotFound for an interview that is none; everything else that may be wrong is told."""
+    """Take a file in. Raises NotFound for an interview that is none, CannotRead for what is no plain file.
+
+    Everything else that may be wrong is told.
+    """
     with store.session() as session:
         queries.interview(session, given.interview)
+    _check_plain(given)
     progress(0.0, "Keeping the file as it is")
     sha256, size = store.files.keep(given.source)
     with store.session() as session:
@@ -102,6 +107,13 @@ def take_in(
             return _kept(store, given, sha256, size, found, copies)
     except CannotRead as problem:
         return _unreadable(store, given, sha256, problem)
+
+
+def _check_plain(given: Given) -> None:
+    """A link could have been put in a file's place to lead outside; a pipe or a device never ends."""
+    if not stat.S_ISREG(given.source.lstat().st_mode):
+        allowed = "Give the sound file itself, not a folder, a link, a pipe or a device"
+        raise CannotRead(kept_name(given.name), 0, "it is not a plain file", allowed)
 
 
 def measure(

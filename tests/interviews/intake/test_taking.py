@@ -48,6 +48,19 @@ def test_an_unknown_interview_is_refused_first(home: Store, tmp_path: Path) -> N
     assert len(list(home.settings.files.rglob("*"))) == before
 
 
+@pytest.mark.skipif(os.name == "nt", reason="needs pipes and links")
+def test_only_a_plain_file_is_opened(home: Store, tmp_path: Path) -> None:
+    """A pipe and a device never end, and a link may lead outside: none is read, and nothing is kept of it."""
+    secret, pipe, link = write(tmp_path / "secret.wav"), tmp_path / "pipe.wav", tmp_path / "link.wav"
+    os.mkfifo(pipe)
+    link.symlink_to(secret)
+    before = set(home.settings.home.rglob("*"))
+    for source in (pipe, Path("/dev/zero"), link, tmp_path):
+        with pytest.raises(CannotRead, match="not a plain file"):
+            taken(home, source)
+    assert set(home.settings.home.rglob("*")) == before
+
+
 @pytest.mark.parametrize(
     ("name", "content", "why"),
     [
