@@ -85,8 +85,8 @@ def draft_a_transcript(store: Store, inputs: dict[str, Any], progress: Progress)
     ref = inputs["recording"]
     with store.session() as session:
         wanted = wanted_of(store, session, ref, over=bool(inputs["over"]))
-    lines = written_down(store.settings, wanted, progress.tell, progress.stop_asked)
-    outcome = {"address": f"/workroom/recordings/{ref}/draft?done={progress.key}", **told(lines)}
+    lines, untold = written_down(store.settings, wanted, progress.tell, progress.stop_asked)
+    outcome = {"address": f"/workroom/recordings/{ref}/draft?done={progress.key}", **told(lines, untold)}
     try:
         version = keep_draft(store, wanted, lines, inputs["who"])
     except Overtaken as problem:
@@ -112,8 +112,11 @@ def wanted_of(store: Store, session: Session, ref: str, *, over: bool = False) -
     )
 
 
-def written_down(settings: Settings, wanted: Wanted, progress: Told, stop: Stop) -> list[Line]:
-    """The lines of the draft. What is finished stays in a folder of the home until all is."""
+def written_down(settings: Settings, wanted: Wanted, progress: Told, stop: Stop) -> tuple[list[Line], Sequence[Span]]:
+    """The lines of the draft, and where somebody speaks without one.
+
+    What is finished stays in a folder of the home until all is.
+    """
     model = settings.speech_model
     folder = settings.incoming / "drafting" / wanted.recording
     recogniser = recogniser_of(model, wanted.language, wanted.hot_words)
@@ -122,9 +125,9 @@ def written_down(settings: Settings, wanted: Wanted, progress: Told, stop: Stop)
     except StoppedError as stopped:
         raise Stopped(_STOPPED) from stopped
     shutil.rmtree(folder)
-    if not drafted:
+    if not drafted.lines:
         raise Conflict(f"No words were heard in {wanted.recording}. Its words are as they were.")
-    return lines_of_draft(drafted, wanted.closed)
+    return lines_of_draft(drafted.lines, wanted.closed), drafted.untold
 
 
 def keep_draft(store: Store, wanted: Wanted, lines: Sequence[Line], who: str) -> int:
@@ -136,6 +139,10 @@ def keep_draft(store: Store, wanted: Wanted, lines: Sequence[Line], who: str) ->
         return keep_lines(change, row, lines, who=who, said=SAID, based_on=wanted.based_on, state="draft")
 
 
-def told(lines: Sequence[Line]) -> dict[str, Any]:
+def told(lines: Sequence[Line], untold: Sequence[Span]) -> dict[str, Any]:
     """What came of it, for JSON: line numbers count from 1."""
-    return {"lines": len(lines), "doubtful": [at for at, line in enumerate(lines, 1) if line.doubtful]}
+    return {
+        "lines": len(lines),
+        "doubtful": [at for at, line in enumerate(lines, 1) if line.doubtful],
+        "untold": [[span.start_ms, span.end_ms] for span in untold],
+    }

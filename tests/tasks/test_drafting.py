@@ -17,7 +17,6 @@ from archive.cli import main
 from archive.errors import Conflict, NotReady
 from archive.interviews.intake.queries import recording
 from archive.interviews.transcripts.edits import AS_IT_WAS, keep_lines, set_state
-from archive.interviews.transcripts.lines import Line
 from archive.interviews.transcripts.queries import lines_of, versions
 from archive.jobs.model import Job
 from archive.jobs.queries import job
@@ -109,7 +108,7 @@ def test_what_a_person_did_meanwhile_stands(
         set_state(recording(session, REF), checked=False)
     hear = drafting.written_down
 
-    def while_another_works(*given: object) -> list[Line]:
+    def while_another_works(*given: object) -> object:
         with with_model.changing("another") as session:
             row = recording(session, REF)
             if only_checked:

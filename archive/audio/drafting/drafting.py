@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import nullcontext
 from dataclasses import astuple, replace
+from itertools import accumulate
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -14,13 +15,15 @@ from archive.audio.aligning.listening import Listening, listen, samples_between
 from archive.audio.aligning.model import Progress, Stop, StoppedError
 from archive.audio.aligning.windows import windows_of
 from archive.audio.drafting.lines import lines_of
-from archive.audio.drafting.model import DraftLine, Recogniser, SaidWord
+from archive.audio.drafting.model import Draft, DraftLine, Recogniser, SaidWord
 from archive.audio.kept_work import KeptWork
 from archive.values.timecode import Span
 
 # A model's memory grows with what it is given at once, and a kill loses no more than one slice's work.
 SHORTEST_MS, LONGEST_MS = 120_000, 300_000
 _SAMPLES = "samples"
+# So much speech without a line is told to whoever mends the draft.
+_UNTOLD_MS = 3_000
 _READ = 0.03
 
 
@@ -32,7 +35,7 @@ def draft(
     progress: Progress = lambda share, says: None,
     stop: Stop = lambda: False,
     folder: Path | None = None,
-) -> list[DraftLine]:
+) -> Draft:
     """Write down what is said. With a folder, finished slices stay there and are not heard again after a kill.
 
     `told` is what the recogniser was told: with another model or other words, all is heard anew. Raises StoppedError
@@ -43,7 +46,8 @@ def draft(
         progress(0.0, "Reading the sound.")
         sound = listen(source, work.folder / _SAMPLES, stop)
         try:
-            return lines_of(_hear(sound, work, recogniser, progress, stop))
+            lines = lines_of(_hear(sound, work, recogniser, progress, stop))
+            return Draft(lines, _untold(sound, lines))
         finally:
             sound.samples.unlink(missing_ok=True)
 
@@ -78,3 +82,11 @@ def _said(sound: Listening, heard_in: Span, recogniser: Recogniser, stop: Stop) 
             last = min(max(first + 1, heard_in.start_ms + word.end_ms), heard_in.end_ms)
             yield replace(word, start_ms=first, end_ms=last)
             start_ms = first
+
+
+def _untold(sound: Listening, lines: Sequence[DraftLine]) -> list[Span]:
+    """The stretches between lines in which somebody speaks for a while."""
+    ends = [0, *accumulate((line.end_ms for line in lines), max)]
+    starts = [*(line.start_ms for line in lines), sound.duration_ms]
+    gaps = zip(ends, starts, strict=True)
+    return [Span(end, start) for end, start in gaps if sound.speech_ms(end, start) >= _UNTOLD_MS]

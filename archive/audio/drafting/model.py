@@ -8,8 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from archive.values.timecode import Span
+
 # Below this mean probability of its words, a person should look at a line first. On three of the demo's voices and a
-# small model, these were a fifth of the lines, with 14 words wrong in a hundred against 4 in the others.
+# small model, these were a fifth of the lines, and in them stood nearly half of the wrong words.
 DOUBTFUL_BELOW = 0.85
 # Whoever speaks says more than this; where a line says less, words were most likely not understood.
 _FEWEST_A_SECOND = 0.5
@@ -41,6 +43,14 @@ class DraftLine:
         length_ms = self.end_ms - self.start_ms
         slow = length_ms >= _LONG_MS and len(self.text.split()) * 1_000 < _FEWEST_A_SECOND * length_ms
         return slow or self.confidence < DOUBTFUL_BELOW
+
+
+@dataclass(frozen=True)
+class Draft:
+    """What was written down, and the stretches of speech of which nothing was."""
+
+    lines: Sequence[DraftLine]
+    untold: Sequence[Span] = ()
 
 
 # Gets samples, 16,000 a second, from -1 to 1, and gives words with times from their start, some at a time.

@@ -23,7 +23,6 @@ _VOCABULARIES = ("vocabulary.json", "vocabulary.txt")
 _ALLOWED = "Give the folder of a Whisper model made for CTranslate2, whole as it was published"
 _BEAM = 5
 _MOST_THREADS = 4
-_SILENCE_S = 2.0
 
 
 @dataclass(frozen=True)
@@ -89,7 +88,6 @@ def recogniser_of(folder: Path, language: str, hot_words: str = "") -> Recognise
             # What went wrong once is not carried on, and each half minute is told the hot words anew.
             condition_on_previous_text=False,
             hotwords=hot_words or None,
-            hallucination_silence_threshold=_SILENCE_S,
         )
         for part in parts:
             yield [_word(word) for word in part.words or ()]

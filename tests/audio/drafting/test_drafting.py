@@ -13,9 +13,10 @@ from archive.audio.aligning.listening import RATE
 from archive.audio.aligning.model import StoppedError
 from archive.audio.drafting import drafting, speech_model
 from archive.audio.drafting.drafting import draft
-from archive.audio.drafting.model import SaidWord
+from archive.audio.drafting.model import Draft, SaidWord
 from archive.audio.drafting.speech_model import NEEDED, look_at, need_model, recogniser_of
 from archive.errors import CannotRead, NotReady
+from archive.values.timecode import Span
 from tests.audio.conftest import MakeSound, noise, tone
 
 LENGTH_S = 22
@@ -48,7 +49,7 @@ class StandIn:
 def test_a_long_sound_is_heard_in_slices(long_sound: Path) -> None:
     """None longer than they may be, cut in pauses; words stay inside their slice."""
     ear, shares = StandIn(), list[float]()
-    lines = draft(long_sound, ear, progress=lambda share, _says: shares.append(share))
+    lines = draft(long_sound, ear, progress=lambda share, _says: shares.append(share)).lines
     assert max(ear.given) * 1000 <= drafting.LONGEST_MS
     assert sum(ear.given) == pytest.approx(LENGTH_S, abs=0.1)
     assert [line.text for line in lines] == [f"slice{number}." for number in range(1, len(ear.given) + 1)]
@@ -65,7 +66,7 @@ def test_stopped_it_goes_on_from_there(long_sound: Path, tmp_path: Path) -> None
     assert len(first.given) == 2
     assert not list(tmp_path.glob("samples*"))
     second, third = StandIn(), StandIn()
-    lines = draft(long_sound, second, told=["lemel"], folder=tmp_path)
+    lines = draft(long_sound, second, told=["lemel"], folder=tmp_path).lines
     assert len(lines) == len(second.given) + 1
     draft(long_sound, third, told=["other"], folder=tmp_path)
     assert len(third.given) == len(lines)
@@ -74,8 +75,21 @@ def test_stopped_it_goes_on_from_there(long_sound: Path, tmp_path: Path) -> None
 def test_silence_is_not_given_to_the_model(make_sound: MakeSound) -> None:
     """A model writes something down whatever it is given."""
     ear = StandIn()
-    assert draft(make_sound("silent.flac", tone(3, 8_000, level=0.0), 8_000), ear) == []
+    assert draft(make_sound("silent.flac", tone(3, 8_000, level=0.0), 8_000), ear) == Draft([], [])
     assert ear.given == []
+
+
+def test_speech_that_no_line_tells_is_told(long_sound: Path) -> None:
+    """A stretch of three seconds and more in which somebody speaks, before and after the only line."""
+
+    def one_word(samples: NDArray[np.float32]) -> Iterator[Sequence[SaidWord]]:
+        if len(samples) / RATE > 9:
+            yield [SaidWord(" Chasing.", 4_000, 5_000, 0.9)]
+
+    found = draft(long_sound, one_word)
+    (line,) = found.lines
+    assert found.untold[0] == Span(0, line.start_ms)
+    assert all(not span.overlaps(Span(line.start_ms, line.end_ms)) for span in found.untold)
 
 
 @pytest.fixture

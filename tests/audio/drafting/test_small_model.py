@@ -81,7 +81,7 @@ def test_speech_is_written_down_offline(model: Path, tmp_path: Path, monkeypatch
     monkeypatch.setattr(socket.socket, "connect", refuse)
     path = tmp_path / "said.wav"
     cut(INTERVIEW / "audio.webm", path, Span(0, LENGTH_MS))
-    lines = draft(path, recogniser_of(model, "en-GB", "We said muffle and strip."))
+    lines = draft(path, recogniser_of(model, "en-GB", "We said muffle and strip.")).lines
     every = parse_webvtt((INTERVIEW / "transcript.vtt").read_text("utf-8"), "transcript.vtt", FaultList())
     cues = [cue for cue in every if cue.end_ms <= LENGTH_MS]
     said = [word for cue in cues for word in words(cue.text)]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -13,6 +13,7 @@ from archive.interviews.model import Recording
 from archive.jobs.queries import jobs_of_kind
 from archive.settings import Settings
 from archive.tasks.drafting import KIND
+from archive.values.timecode import Span
 
 
 @dataclass(frozen=True)
@@ -23,6 +24,7 @@ class DraftPage:
     model: SpeechModel
     lines: int
     doubtful: int
+    untold: Sequence[Span]
     done: bool
     overtaken: str
 
@@ -30,12 +32,14 @@ class DraftPage:
 def draft_page(session: Session, settings: Settings, recording: Recording, done: str) -> DraftPage:
     """The page; `done` is the key of the work that leads here."""
     outcome = _outcome(session, recording, done)
+    fits = outcome.get("version") == recording.transcript_version
     return DraftPage(
         recording=recording,
         model=look_at(settings.speech_model),
         lines=len(recording.segments),
         doubtful=sum(segment.doubtful for segment in recording.segments),
-        done=bool(done) and outcome.get("version") == recording.transcript_version,
+        untold=[Span(*span) for span in outcome.get("untold", ()) if fits],
+        done=bool(outcome) and fits,
         overtaken=outcome.get("overtaken", ""),
     )
 
