@@ -11,6 +11,7 @@ from sqlalchemy.orm import Session
 
 from archive.interviews.model import Recording
 from archive.interviews.timing import is_guessed
+from archive.interviews.transcripts.lines import Line
 from archive.interviews.transcripts.queries import lines_of
 from archive.jobs.queries import jobs_of_kind
 from archive.tasks.aligning import KIND
@@ -25,7 +26,7 @@ class DoubtfulLine:
 
     number: int
     start_ms: int
-    percent: int
+    percent: int | None
     found: bool
     address: str
 
@@ -54,9 +55,7 @@ def aligning_page(session: Session, recording: Recording, done: str) -> Aligning
     outcome = _outcome(session, recording, done)
     bench = _bench(recording)
     doubtful = [
-        DoubtfulLine(
-            number, line.start_ms, round(100 * (line.confidence or 0)), not is_guessed(line), _at(bench, number)
-        )
+        DoubtfulLine(number, line.start_ms, _percent(line), not is_guessed(line), _at(bench, number))
         for number, line in enumerate(lines, 1)
         if line.doubtful
     ]
@@ -83,6 +82,11 @@ def _outcome(session: Session, recording: Recording, done: str) -> Mapping[str, 
         if isinstance(job.outcome, dict) and (job.key == done or not done and "version" in job.outcome):
             return job.outcome
     return {}
+
+
+def _percent(line: Line) -> int | None:
+    """How many in a hundred of its words were heard; None where a person wrote them since."""
+    return None if line.confidence is None else round(100 * line.confidence)
 
 
 def _fits(outcome: Mapping[str, Any], recording: Recording) -> bool:
