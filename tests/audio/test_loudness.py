@@ -7,7 +7,7 @@ import itertools
 import numpy as np
 import pyloudnorm
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.signal import firwin, resample_poly
 
@@ -216,6 +216,7 @@ def test_range_agrees_with_another_program() -> None:
     assert _measured(samples).range == pytest.approx(theirs, abs=0.3)
 
 
+@settings(deadline=None)
 @given(cuts=st.lists(st.integers(1, 31_999), max_size=6), rate=st.sampled_from([8_000, 11_025]))
 def test_blocks_may_be_cut_anywhere(cuts: list[int], rate: int) -> None:
     """The loudness is the same however the sound comes in blocks."""
