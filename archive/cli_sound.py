@@ -124,9 +124,10 @@ def _aligned(outcome: dict[str, Any], lines: Sequence[Line]) -> list[str]:
 @click.command()
 @click.argument("recording")
 @click.option("--over", is_flag=True, help="Let the draft take the place of words that are there; they are kept.")
+@click.option("--without-terms", is_flag=True, help="Do not tell the model the words of the thesaurus beforehand.")
 @click.option("--json", "as_json", is_flag=True, help="Print what came of it as JSON.")
 @click.pass_obj
-def draft(settings: Settings, recording: str, over: bool, as_json: bool) -> None:
+def draft(settings: Settings, recording: str, over: bool, without_terms: bool, as_json: bool) -> None:
     """Write down what is said in RECORDING by a speech model on this computer; it stays marked as a draft."""
     from archive.audio.drafting.speech_model import need_model
     from archive.search.following import follow
@@ -138,7 +139,7 @@ def draft(settings: Settings, recording: str, over: bool, as_json: bool) -> None
     need_model(settings.speech_model)
     follow(store, SearchIndex(settings.index))
     with store.session() as session:
-        wanted = drafting.wanted_of(store, session, recording, over=over)
+        wanted = drafting.wanted_of(store, session, recording, over=over, terms=not without_terms)
     with _bars() as bars:
         bar = bars.add_task(recording, total=1.0, says="")
         lines, untold = drafting.written_down(

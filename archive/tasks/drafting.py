@@ -55,10 +55,13 @@ class Wanted:
         return [str(model), str(size), self.language, self.hot_words]
 
 
-def ask_for(session: Session, settings: Settings, ref: str, who: str, *, over: bool = False) -> tuple[Job, bool]:
+def ask_for(
+    session: Session, settings: Settings, ref: str, who: str, *, over: bool = False, terms: bool = True
+) -> tuple[Job, bool]:
     """The work on a recording, and whether it is new: while it is being done already, there is no second.
 
-    NotReady without a model; Conflict where there are words already, unless it is said that they may be replaced.
+    `terms` tells the model the words of the thesaurus beforehand. NotReady without a model; Conflict where there are
+    words already, unless it is said that they may be replaced.
     """
     need_model(settings.speech_model)
     row = recording_by_ref(session, ref)
@@ -66,7 +69,8 @@ def ask_for(session: Session, settings: Settings, ref: str, who: str, *, over: b
         if job.kind == KIND and job.inputs.get("recording") == row.ref:
             return job, False
     may_replace(row, over=over)
-    return ask(session, KIND, {"recording": row.ref, "who": who, "over": over}, who), True
+    inputs = {"recording": row.ref, "who": who, "over": over, "terms": terms}
+    return ask(session, KIND, inputs, who), True
 
 
 def may_replace(row: Recording, *, over: bool) -> None:
@@ -84,7 +88,7 @@ def draft_a_transcript(store: Store, inputs: dict[str, Any], progress: Progress)
     """Make the draft and keep it. Where somebody changed the words meanwhile, theirs stand and that is told."""
     ref = inputs["recording"]
     with store.session() as session:
-        wanted = wanted_of(store, session, ref, over=bool(inputs["over"]))
+        wanted = wanted_of(store, session, ref, over=bool(inputs["over"]), terms=bool(inputs["terms"]))
     lines, untold = written_down(store.settings, wanted, progress.tell, progress.stop_asked)
     outcome = {"address": f"/workroom/recordings/{ref}/draft?done={progress.key}", **told(lines, untold)}
     try:
@@ -94,12 +98,12 @@ def draft_a_transcript(store: Store, inputs: dict[str, Any], progress: Progress)
     return {**outcome, "version": version}
 
 
-def wanted_of(store: Store, session: Session, ref: str, *, over: bool = False) -> Wanted:
+def wanted_of(store: Store, session: Session, ref: str, *, over: bool = False, terms: bool = True) -> Wanted:
     """What is to be drafted; Conflict where words are there that may not be replaced."""
     row = recording_by_ref(session, ref)
     may_replace(row, over=over)
     # The sentences that they stand in are English, and so is the list of everyday words.
-    words = vocabulary(session) if row.interview.language.casefold().startswith("en") else ()
+    words = vocabulary(session) if terms and row.interview.language.casefold().startswith("en") else ()
     preferred, others = [word.preferred for word in words], [other for word in words for other in word.other_words]
     return Wanted(
         recording=row.ref,

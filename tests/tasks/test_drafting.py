@@ -135,6 +135,15 @@ def test_silence_leaves_the_words_as_they_are(with_model: Store, monkeypatch: py
     assert (done.state, "No words were heard" in done.says) == ("failed", True)
 
 
+def test_the_thesaurus_is_told_only_when_asked(with_model: Store) -> None:
+    """And in English alone, since its words are told in English sentences."""
+    with with_model.changing("keeper") as session:
+        assert "blank" in drafting.wanted_of(with_model, session, REF, over=True).hot_words
+        assert drafting.wanted_of(with_model, session, REF, over=True, terms=False).hot_words == ""
+        recording(session, REF).interview.language = "cy"
+        assert drafting.wanted_of(with_model, session, REF, over=True).hot_words == ""
+
+
 def test_from_the_shell(with_model: Store) -> None:
     """The same, with its outcome told; without leave it is refused."""
     command = ["--home", str(with_model.settings.home), "draft", REF]

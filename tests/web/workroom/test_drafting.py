@@ -67,7 +67,7 @@ def test_a_draft_is_made_and_then_checked(home: Store, keeper: FlaskClient, monk
     monkeypatch.setattr(drafting, "recogniser_of", an_ear)
     assert "that a person has checked" in text(keeper, f"{PLACE}/draft")
     assert send(keeper, "draft")[0] == 409
-    status, job = send(keeper, "draft", over="yes")
+    status, job = send(keeper, "draft", over="yes", terms="yes")
     assert status == 303
     done = keeper.get(job).headers["Location"]
     assert "The draft is made and kept, as version 1" in text(keeper, done)

@@ -34,8 +34,8 @@ def ask(ref: str) -> ResponseReturnValue:
     keeper_in_care()
     store = store_of_request()
     with store.changing(current_user.name) as change:
-        over = request.form.get("over") == "yes"
-        job, new = ask_for(change, store.settings, ref, current_user.name, over=over)
+        over, terms = (request.form.get(name) == "yes" for name in ("over", "terms"))
+        job, new = ask_for(change, store.settings, ref, current_user.name, over=over, terms=terms)
         key = job.key
     if new:
         hand_over(store, key)
