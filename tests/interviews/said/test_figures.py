@@ -14,6 +14,7 @@ from tests.interviews.said.scoring import score
 from tests.interviews.said.speaking import in_words
 
 HELD_APART = Path(__file__).parent / "held_apart.tsv"
+FRESH = Path(__file__).parent / "fresh.tsv"
 
 
 @pytest.mark.parametrize(
@@ -127,3 +128,15 @@ def test_sentences_held_apart_are_read() -> None:
     result, _differing = score(HELD_APART)
     assert result.precision >= 0.95
     assert result.recall >= 0.95
+
+
+def test_fresh_sentences_are_read_as_well_as_the_first_time() -> None:
+    """A floor on 165 lines that the rules have never been mended against, at what the first run gave.
+
+    First run: 132 figures right, 32 false, 19 missed (precision 0.805, recall 0.874 of 151 figures). The lines were
+    written, and committed, by someone who had not read the rules. Whoever mends a rule against one of them must say so
+    here, for from then on the set measures nothing.
+    """
+    result, _differing = score(FRESH)
+    assert result.precision >= 0.80
+    assert result.recall >= 0.87
