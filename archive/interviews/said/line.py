@@ -20,7 +20,8 @@ STOPS = frozenset(".?!;:")
 PAUSES = STOPS | {",", "—", "–", "…", "(", ")", "”", '"', "’", "'", ""}
 _FILLERS = listed("about around roughly only just some maybe perhaps say nearly almost the near a well er")
 _AT_LEAST = {"more than", "better than", "at least", "less no", "upwards of", "no less than", "not less than",
-             "no fewer than", "not under", "well over"}  # fmt: skip
+             "no fewer than", "not under", "well over", "never less than", "never under",
+             "never fewer than"}  # fmt: skip
 _AT_MOST = {"less than", "fewer than", "at most", "no more than", "not more than", "up to", "not over", "never over",
             "never more than"}  # fmt: skip
 # "It got up to ninety" reached ninety; "up to ninety" alone is at most ninety.
@@ -31,6 +32,8 @@ _AFTER_MORE = {"or more", "and more", "or over", "and over", "and upwards", "or 
 _AFTER_LESS = {"or less", "or under", "and under", "or fewer"}
 # "A dozen" is one dozen; "a foot" and "a yard" are mostly other things, and need a number.
 _ONE_OF = listed("dozen gross score hundredweight ton fortnight gallon pint inch mile ounce volt")
+# "Ten or a dozen" is ten to twelve, and not ten dozen.
+_COUNTED_IN = {"dozen": 12, "score": 20, "gross": 144}
 
 
 @dataclass(frozen=True)
@@ -160,12 +163,18 @@ class Line:
             return None
         while join == "or" and self.word(place) in {"maybe", "perhaps", "even"}:
             place += 1
-        second = self.number(place)
+        second = self._one_lot(place) if first.value > 1 else None
+        second = second or self.number(place)
         if second is None or second.year != first.year or second.part != first.part:
             return None
         if join == "," and not (first.value < second.value <= 2 * first.value and first.value > 1):
             return None
         return second if _scaled(first.value, second.value) != second.value else None
+
+    def _one_lot(self, place: int) -> Numeral | None:
+        """The "a dozen" of "ten or a dozen", as a number of things."""
+        many = _COUNTED_IN.get(self.word(place + 1)) if self.word(place) == "a" else None
+        return None if many is None else Numeral(many, place + 2)
 
     def _loose(self, amount: Amount) -> Amount:
         """An amount with "odd", "or so", "or more" after it, or "over", "up to" before it."""
