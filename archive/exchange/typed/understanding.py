@@ -22,6 +22,8 @@ LATE = "a time after the end of the recording"
 EARLY = "a time that is earlier than the one above it"
 NO_WORDS = "a name without words"
 LONE_TIME = "a time without words"
+# What stands before the first speaker is a title page. So much more is the talk itself, and a colon within it no name.
+_LONGEST_HEAD = 40
 
 
 @dataclass(frozen=True)
@@ -151,11 +153,11 @@ def _way(read: Sequence[_Read], options: Options) -> Way:
 
 
 def _begin(read: Sequence[_Read], way: Way, options: Options) -> int:
-    """The place of the first block that has a time or names a speaker; 0 where none does."""
+    """The place of the first block that has a time or names a speaker; 0 where none does, or far down alone."""
     for at, each in enumerate(read):
         given = each.block.start_ms is not None or each.block.speaker or each.stamp
         if given or (each.text and labels.find(each.block, each.text, way, options)):
-            return at
+            return at if at <= _LONGEST_HEAD else 0
     return 0
 
 

@@ -31,6 +31,15 @@ def test_speakers_are_found_as_they_are_marked(text: str, way: Way) -> None:
     assert {why for _text, why in out(found)} == {"before the first speaker or time"}
 
 
+def test_a_colon_far_down_does_not_drop_the_talk_before_it() -> None:
+    """Of a text without speakers, sixty sentences before two with a colon are words and no title page."""
+    talk = [f"We made number {number} of them on a Monday." for number in range(60)]
+    talk += ["For gilding metal: a little more.", "We stamped.", "For copper: a little less.", "We polished."]
+    found = understood("\n\n".join(talk))
+    assert out(found) == []
+    assert len(found.lines) == 64
+
+
 def test_questions_and_answers_are_two_speakers() -> None:
     """Q. and A., as typists of hearings write."""
     assert said(understood("Q. Where?\nA. At home.\nQ. When?\nA. Then.")) == [
