@@ -5,11 +5,14 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from unittest import mock
 
+import argon2
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
+from archive.accounts import passwords
 from archive.accounts.edits import add_account
 from archive.app import create_app
 from archive.exchange.loading import load
@@ -17,6 +20,7 @@ from archive.search.gateway import SearchIndex
 from archive.settings import Settings, shared_folder
 from archive.store.homes import make_home
 from archive.store.session import Store
+from tests.copied_homes import copied
 from tests.small_collection import write_small_collection
 
 TODAY = dt.date(2026, 11, 25)
@@ -25,8 +29,9 @@ SignIn = Callable[[str], FlaskClient]
 
 
 def with_accounts(store: Store) -> Store:
-    """The home with an account for each role."""
-    with store.changing("tests") as session:
+    """The home with an account for each role, whose password is hashed as quickly as can be: hundreds sign in."""
+    quick = argon2.PasswordHasher(time_cost=1, memory_cost=8, parallelism=1)
+    with mock.patch.object(passwords, "_HASHER", quick), store.changing("tests") as session:
         for role in ("guide", "reader", "keeper"):
             add_account(session, name=role, role=role, password=PASSWORD)
     return store
@@ -56,18 +61,38 @@ def sign_in(client: FlaskClient, role: str) -> FlaskClient:
     return client
 
 
+@pytest.fixture(scope="session")
+def _empty_pattern(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
+    """A home with nothing in it, which is only copied."""
+    store = make_home(Settings(tmp_path_factory.mktemp("empty") / "home", testing=True))
+    yield store
+    store.close()
+
+
+@pytest.fixture(scope="session")
+def _loaded_pattern(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
+    """The small collection loaded, which is only copied: to load it takes a second, and hundreds of tests change it."""
+    folder = tmp_path_factory.mktemp("loaded")
+    store = make_home(Settings(folder / "home", testing=True))
+    yield with_accounts(fill(store, write_small_collection(folder / "small")))
+    store.close()
+
+
 @pytest.fixture
-def empty_home(tmp_path: Path) -> Iterator[Store]:
+def empty_home(_empty_pattern: Store, tmp_path: Path) -> Iterator[Store]:
     """A home with nothing in it."""
-    store = make_home(Settings(tmp_path / "home", testing=True))
+    store = copied(_empty_pattern, tmp_path / "home")
     yield store
     store.close()
 
 
 @pytest.fixture
-def home(empty_home: Store, tmp_path: Path) -> Store:
-    """A home of this test's own, with the small collection loaded and an account for each role."""
-    return with_accounts(fill(empty_home, write_small_collection(tmp_path / "small")))
+def home(_loaded_pattern: Store, tmp_path: Path) -> Iterator[Store]:
+    """A home of this test's own, with the small collection loaded from `small` and an account for each role."""
+    write_small_collection(tmp_path / "small")
+    store = copied(_loaded_pattern, tmp_path / "home")
+    yield store
+    store.close()
 
 
 @pytest.fixture(scope="session")

@@ -148,8 +148,8 @@ def _mean_over(energies: Floats, starts: NDArray[np.int64], steps: int) -> Float
     """The mean square of each window of so many steps, a new window at each step."""
     if len(energies) < steps:
         return np.zeros(0)
-    windows = np.lib.stride_tricks.sliding_window_view(energies, steps).sum(axis=1)
-    means: Floats = windows / (starts[steps:] - starts[:-steps])
+    means: Floats = np.lib.stride_tricks.sliding_window_view(energies, steps).sum(axis=1)
+    means /= starts[steps:] - starts[:-steps]
     return means
 
 

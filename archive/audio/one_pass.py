@@ -107,7 +107,6 @@ class _Meters:
             size=size,
             facts=facts,
             duration_ms=max(1, round(self._length.samples * 1000 / sound.rate)),
-            levels={zoom: self._levels.levels(step_ms=zoom) for zoom in ZOOMS_MS},
             loudness=loudness,
             gain_db=gain_to(SPEECH_TARGET_LUFS, loudness),
             clipping_share=self._clipping.share(),
@@ -115,6 +114,8 @@ class _Meters:
             pauses=self._pauses.pauses(),
             fingerprint=self._fingerprint.fingerprint(),
             breaks=tuple(sound.breaks),
+            # Last, since of ten hours they are thirty megabytes, for which there is no room while all else is found.
+            levels={zoom: self._levels.levels(step_ms=zoom) for zoom in ZOOMS_MS},
         )
 
 

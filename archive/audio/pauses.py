@@ -23,7 +23,10 @@ _SHARE, _LEAST_DB, _MOST_DB = 0.35, 4.0, 20.0
 # Where speech stands no further than this above the floor, there is nothing to tell apart.
 _TOO_EVEN_DB = 9.0
 
-Floats = NDArray[np.float64]
+# What is worked out for an hour at a time takes no more memory for ten hours.
+_AT_ONCE_STEPS = 360_000
+
+Floats = NDArray[np.float32]
 
 
 class PauseMeter:
@@ -45,11 +48,13 @@ class PauseMeter:
 
     def levels_db(self) -> Floats:
         """The level of each 10 ms, in dB of full scale, -100 at the lowest."""
-        energies = self._energies.figures()
-        starts = np.append(self._steps.starts(len(energies)), self._end)
+        runs = [self._levels(first, energies) for first, energies in self._energies.in_runs(_AT_ONCE_STEPS)]
+        return np.concatenate(runs) if runs else np.zeros(0, np.float32)
+
+    def _levels(self, first: int, energies: NDArray[np.float64]) -> Floats:
+        starts = np.minimum(self._steps.starts(first + len(energies) + 1, first), self._end)
         mean = energies / np.maximum(1, np.diff(starts))
-        levels: Floats = 10 * np.log10(np.maximum(mean, 10 ** (_LOWEST_DB / 10)))
-        return levels
+        return (10 * np.log10(np.maximum(mean, 10 ** (_LOWEST_DB / 10)))).astype(np.float32)
 
     def silence_share(self) -> float:
         """The share of the time below -60 dBFS, where no recorder in a room ever is."""
@@ -73,28 +78,31 @@ def quiet_steps(levels_db: Floats) -> NDArray[np.bool_]:
     """Which steps lie below the threshold, clicks passed over."""
     if not len(levels_db):
         return np.zeros(0, bool)
-    floor = _floor(levels_db)
+    middles, floors = _floor(levels_db)
     heard = levels_db[levels_db > SILENCE_DBFS - 15]
     speech = float(np.percentile(heard, _SPEECH_PERCENT)) if len(heard) else _LOWEST_DB
-    height = np.clip((speech - floor) * _SHARE, _LEAST_DB, _MOST_DB)
-    quiet: NDArray[np.bool_] = levels_db < floor + height
-    quiet &= (speech - floor) >= _TOO_EVEN_DB
-    quiet |= levels_db <= max(SILENCE_DBFS, _LOWEST_DB + 1)
+    quiet = np.zeros(len(levels_db), bool)
+    for first in range(0, len(levels_db), _AT_ONCE_STEPS):
+        levels = levels_db[first : first + _AT_ONCE_STEPS]
+        floor = np.interp(np.arange(first, first + len(levels)), middles, floors)
+        height = np.clip((speech - floor) * _SHARE, _LEAST_DB, _MOST_DB)
+        below = (levels < floor + height) & ((speech - floor) >= _TOO_EVEN_DB)
+        quiet[first : first + len(levels)] = below | (levels <= max(SILENCE_DBFS, _LOWEST_DB + 1))
     for start, end in _runs(~quiet):
         if (end - start) * _STEP_MS <= _CLICK_MS:
             quiet[start:end] = True
     return quiet
 
 
-def _floor(levels_db: Floats) -> Floats:
-    """The noise floor at each step: a low percentile of the half minute around, followed smoothly."""
+def _floor(levels_db: Floats) -> tuple[list[int], list[float]]:
+    """Steps and the noise floor at each: a low percentile of the half minute around; between them it is a line."""
     edges = range(0, len(levels_db), _FLOOR_WINDOW_STEPS // 2)
     middles, floors = [], []
     for start in edges:
         window = levels_db[max(0, start - _FLOOR_WINDOW_STEPS // 2) : start + _FLOOR_WINDOW_STEPS // 2]
         middles.append(start)
-        floors.append(np.percentile(window, _FLOOR_PERCENT))
-    return np.interp(np.arange(len(levels_db)), middles, floors)
+        floors.append(float(np.percentile(window, _FLOOR_PERCENT)))
+    return middles, floors
 
 
 def _runs(of: NDArray[np.bool_]) -> list[tuple[int, int]]:

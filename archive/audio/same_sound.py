@@ -110,14 +110,18 @@ class FingerprintMeter:
         """The fingerprint of what has passed by."""
         if self._step <= _WINDOW_STEPS:
             return Fingerprint(np.zeros(0, np.uint16), np.zeros(0, bool))
-        energies = np.log10(np.concatenate(self._energies) + np.float32(1e-12))
+        energies = np.concatenate(self._energies)
+        energies += np.float32(1e-12)
+        np.log10(energies, out=energies)
         steps = np.diff(energies, axis=1)
         rises = steps[_WINDOW_STEPS:] > steps[:-_WINDOW_STEPS]
-        bits = rises @ (1 << np.arange(_BANDS - 1))
+        bits = np.zeros(len(rises), np.uint16)
+        for band in range(_BANDS - 1):
+            bits |= rises[:, band].astype(np.uint16) << band
         levels = 10 * energies.max(axis=1)
         loud = float(np.percentile(levels, 95))
         heard = (levels > max(loud - _QUIET_DB, -80.0))[_WINDOW_STEPS:]
-        return Fingerprint(bits.astype(np.uint16), heard)
+        return Fingerprint(bits, heard)
 
     def _take_windows(self) -> None:
         """Note the bands of every window that is whole by now."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -21,7 +22,7 @@ class Steps:
     def of(self, block: Block) -> tuple[int, NDArray[np.int64]]:
         """The number of the first step that a block touches, and where in the block each of its steps begins."""
         first, last = self.step_of(block.start), self.step_of(block.end - 1)
-        return first, np.maximum(0, self._starts(first, last + 1) - block.start)
+        return first, np.maximum(0, self.starts(last + 1, first) - block.start)
 
     def step_of(self, sample: int) -> int:
         """The step that a sample lies in."""
@@ -36,11 +37,8 @@ class Steps:
         steps = length * 1000 // (self.rate * self.step_ms)
         return steps if self.start_of(steps) <= length else steps - 1
 
-    def starts(self, count: int) -> NDArray[np.int64]:
-        """The first samples of so many steps."""
-        return self._starts(0, count)
-
-    def _starts(self, first: int, end: int) -> NDArray[np.int64]:
+    def starts(self, end: int, first: int = 0) -> NDArray[np.int64]:
+        """The first samples of the steps from the first to before the end."""
         return -(-np.arange(first, end, dtype=np.int64) * self.rate * self.step_ms // 1000)
 
 
@@ -67,3 +65,16 @@ class Gathered:
     def figures(self) -> NDArray[np.float64]:
         """All so far."""
         return np.concatenate(self._parts, dtype=np.float64) if self._parts else np.zeros(0)
+
+    def in_runs(self, most: int) -> Iterator[tuple[int, NDArray[np.float64]]]:
+        """All so far, so many at once and the last ones, each run with the number of its first step."""
+        run: list[NDArray[np.floating[Any]]] = []
+        first = length = 0
+        for part in self._parts:
+            run.append(part)
+            length += len(part)
+            if length >= most:
+                yield first, np.concatenate(run, dtype=np.float64)
+                first, length, run = first + length, 0, []
+        if run:
+            yield first, np.concatenate(run, dtype=np.float64)

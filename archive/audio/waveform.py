@@ -17,6 +17,7 @@ from archive.values.timecode import Span
 STEP_MS = 100
 # For a bench where boundaries are nudged by 10 ms, for a page, and for a whole interview at a glance.
 ZOOMS_MS = (10, 100, 1000)
+_AT_ONCE = 360_000
 
 
 class LevelMeter:
@@ -35,8 +36,8 @@ class LevelMeter:
         """The levels so far, flat in every step that a closed span touches; at a coarser zoom if one is given."""
         own = self._steps.step_ms
         wanted = step_ms or own
-        peaks = _coarser(self._peaks.figures(), wanted // own)
-        levels = np.minimum(255, np.ceil(peaks * 255)).astype(np.uint8)
+        runs = [np.minimum(255, np.ceil(run * 255)).astype(np.uint8) for _first, run in self._peaks.in_runs(_AT_ONCE)]
+        levels = _coarser(np.concatenate(runs) if runs else np.zeros(0, np.uint8), wanted // own)
         for span in closed:
             levels[span.start_ms // wanted : -(-span.end_ms // wanted)] = 0
         return Levels(wanted, tuple(levels.tobytes()))
@@ -52,10 +53,10 @@ def measure_levels(source: Path, closed: Iterable[Span] = ()) -> Levels:
         return meter.levels(spans)
 
 
-def _coarser(peaks: NDArray[np.float64], times: int) -> NDArray[np.float64]:
-    if times == 1 or not len(peaks):
-        return peaks
-    highest: NDArray[np.float64] = np.maximum.reduceat(peaks, np.arange(0, len(peaks), times))
+def _coarser(levels: NDArray[np.uint8], times: int) -> NDArray[np.uint8]:
+    if times == 1 or not len(levels):
+        return levels
+    highest: NDArray[np.uint8] = np.maximum.reduceat(levels, np.arange(0, len(levels), times))
     return highest
 
 

@@ -20,8 +20,9 @@ def test_a_line_keeps_its_times_and_its_doubt() -> None:
 def test_what_may_be_said_in_a_closure_lies_in_it(start: int, length: int) -> None:
     """A line nearer to a closure than a model's times are sure overlaps it, and waits for a person."""
     closed = Span(10_000, 12_000)
-    (line,) = lines_of_draft([DraftLine(start, start + length, "Said.", 0.9)], [closed])
+    drafted = DraftLine(start, start + length, "Said.", 0.9)
+    (line,) = lines_of_draft([drafted], [closed])
     near = start < closed.end_ms + NEAR_MS and start + length > closed.start_ms - NEAR_MS
     assert Span(line.start_ms, line.end_ms).overlaps(closed) == near
-    assert line.doubtful == (near and not Span(start, start + length).overlaps(closed))
+    assert line.doubtful == (drafted.doubtful or (near and not Span(start, start + length).overlaps(closed)))
     assert line.start_ms <= start < start + length <= line.end_ms

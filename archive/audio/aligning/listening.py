@@ -32,7 +32,7 @@ class Listening:
     samples: Path
     duration_ms: int
     pauses: tuple[Span, ...]
-    levels_db: NDArray[np.float64]
+    levels_db: NDArray[np.float32]
 
     def quietest(self, start_ms: int, end_ms: int) -> int:
         """The middle of the quietest 50 ms that begin in a stretch."""

@@ -54,11 +54,12 @@ def test_only_a_plain_file_is_opened(home: Store, tmp_path: Path) -> None:
     secret, pipe, link = write(tmp_path / "secret.wav"), tmp_path / "pipe.wav", tmp_path / "link.wav"
     os.mkfifo(pipe)
     link.symlink_to(secret)
-    before = set(home.settings.home.rglob("*"))
+    before = set(home.settings.files.rglob("*"))
     for source in (pipe, Path("/dev/zero"), link, tmp_path):
         with pytest.raises(CannotRead, match="not a plain file"):
             taken(home, source)
-    assert set(home.settings.home.rglob("*")) == before
+    assert set(home.settings.files.rglob("*")) == before
+    assert not any(path.is_file() for path in home.settings.incoming.rglob("*"))
 
 
 @pytest.mark.parametrize(

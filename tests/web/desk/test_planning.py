@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 from flask.testing import FlaskClient
@@ -12,20 +11,11 @@ from werkzeug.test import TestResponse
 from archive.jobs import edits
 from archive.store.session import Store
 from tests.conftest import SignIn, app_of, sign_in
-from tests.copied_homes import copied
 from tests.web.desk.desk_forms import send
 
 NEW = "/desk/tours/new"
 WISHES = {"date": "2026-11-25", "minutes": "15", "group_size": "8", "audience": "families", "demonstrations": "yes"}
 TOO_MUCH = {"quiet": "yes", "station-st-press": "must"}
-
-
-@pytest.fixture
-def home(shared_home: Store, tmp_path: Path) -> Iterator[Store]:
-    """The small collection in a home of this test's own."""
-    store = copied(shared_home, tmp_path / "home")
-    yield store
-    store.close()
 
 
 @pytest.fixture

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 from flask.testing import FlaskClient
@@ -16,20 +15,17 @@ from archive.store.session import Store
 from archive.tours.model import StopTelling, Tour
 from archive.tours.queries import tour
 from tests.conftest import app_of, sign_in
-from tests.copied_homes import copied
 from tests.web.desk.desk_forms import fields_of, send
 
 EDIT, DEEDS = "/desk/tours/t-short/edit", "/desk/tours/t-short/deeds"
 
 
 @pytest.fixture
-def home(shared_home: Store, tmp_path: Path) -> Iterator[Store]:
+def home(home: Store) -> Store:
     """The small collection in a home of this test's own; its tour need not be quiet, so that all may be told."""
-    store = copied(shared_home, tmp_path / "home")
-    with store.changing("tests") as session:
+    with home.changing("tests") as session:
         session.execute(update(Tour).values(needs=[]))
-    yield store
-    store.close()
+    return home
 
 
 @pytest.fixture

@@ -5,11 +5,9 @@ from __future__ import annotations
 import datetime as dt
 import json
 import re
-from collections.abc import Iterator
 from dataclasses import replace
 from html import unescape
 from io import BytesIO
-from pathlib import Path
 from zipfile import ZipFile
 
 import pytest
@@ -31,7 +29,6 @@ from archive.tours.wishes import Wishes
 from archive.web.desk.pages import tour_page, tour_sheet_of
 from archive.web.desk.strip import strip_of
 from tests.conftest import TODAY, app_of, sign_in
-from tests.copied_homes import copied
 from tests.tours.given.logs import log, whole_walk
 from tests.web.desk.desk_forms import send
 from tests.web.desk.test_outings import hand_in
@@ -41,18 +38,16 @@ WAITS = "Wait 3 min here, until the machine is warm: Fly press."
 
 
 @pytest.fixture
-def home(shared_home: Store, tmp_path: Path) -> Iterator[Store]:
+def home(home: Store) -> Store:
     """The press is reached after 2.5 minutes and run half a minute later, and warm after six: three are waited."""
-    store = copied(shared_home, tmp_path / "home")
-    with store.changing("tests") as session:
+    with home.changing("tests") as session:
         session.execute(update(Demonstration).values(warm_up_minutes=6.0))
         machine = session.scalars(select(Demonstration)).one().machine
         for place, kind in enumerate(("condition survey", "operating instructions"), 8):
             dates = {"dated": dt.date(2024, 1, 10), "runs_out": dt.date(2034, 1, 9)}
             machine.clearances.append(Clearance(kind=kind, position=place, note="", **dates))
         session.execute(update(Tour).values(needs=[]))
-    yield store
-    store.close()
+    return home
 
 
 @pytest.fixture
