@@ -106,6 +106,8 @@ def align(settings: Settings, recording: str, transcript: Path | None, anew: boo
         )
     kept = aligning.keep(store, wanted, lines, WHO)
     outcome = {"recording": recording, **kept, **aligning.told(found, lines)}
+    if wanted.file:
+        outcome["left_out"] = [asdict(each) for each in wanted.file.left_out]
     click.echo(json.dumps(outcome, ensure_ascii=False, indent=2) if as_json else "\n".join(_aligned(outcome, lines)))
 
 
@@ -118,6 +120,8 @@ def _aligned(outcome: dict[str, Any], lines: Sequence[Line]) -> list[str]:
     told += [
         f"Speech that no line tells: {format_clock(start)} to {format_clock(end)}" for start, end in outcome["untold"]
     ]
+    for each in outcome.get("left_out", ()):
+        told.append(f"Not taken as words, {each['where']}: {each['text']} ({each['why']})")
     return [*told, f"Kept as version {outcome['version']} of the transcript."]
 
 

@@ -15,7 +15,7 @@ from archive.audio.aligning.lexicon import Lexicon
 from archive.audio.aligning.model import Alignment, GivenLine, Stop, StoppedError
 from archive.audio.aligning.model import Progress as Told
 from archive.errors import CannotRead, Conflict, Overtaken
-from archive.exchange.typed.model import Options
+from archive.exchange.typed.model import LeftOut, Options
 from archive.exchange.typed.placing import place
 from archive.exchange.typed.reading import read_typed
 from archive.exchange.typed.understanding import understand
@@ -46,12 +46,13 @@ _STOPPED = "Stopped. The times are as they were. What was heard so far is kept, 
 
 @dataclass(frozen=True)
 class TypedFile:
-    """A typed transcript as it is understood: its lines, and which of them have a time."""
+    """A typed transcript as it is understood: its lines, which of them have a time, and what is no words of it."""
 
     path: Path
     form: str
     lines: Sequence[Line]
     given: Sequence[GivenLine]
+    left_out: Sequence[LeftOut] = ()
 
 
 def read_typed_file(path: Path, duration_ms: int, closed: Sequence[Span], people: set[str]) -> TypedFile:
@@ -69,6 +70,7 @@ def read_typed_file(path: Path, duration_ms: int, closed: Sequence[Span], people
         form=typed.form,
         lines=place(typed.lines, duration_ms, closed=closed, people=speakers),
         given=[GivenLine(line.text, line.start_ms, line.end_ms) for line in typed.lines],
+        left_out=typed.left_out,
     )
 
 

@@ -139,10 +139,11 @@ def test_a_typed_file_from_the_shell(home: Store, monkeypatch: pytest.MonkeyPatc
     """Its lines take the place of those there; a person's reference is that person, and the file itself is kept."""
     never_heard(monkeypatch, 0.3)
     typed = tmp_path / "talk.txt"
-    typed.write_text("P-1: We cut the strip.\n\nP-1: And then we rolled it.\n")
+    typed.write_text("Page 1\n\nP-1: We cut the strip.\n\nP-1: And then we rolled it.\n")
     told = CliRunner().invoke(main, ["--home", str(home.settings.home), "align", REF, str(typed)])
     assert told.exit_code == 0, told.output
     assert "2 lines timed, 2 in doubt." in told.output
+    assert "Not taken as words, line 1: Page 1 (" in told.output
     assert [(line.speaker, line.text) for line in lines(home)] == [
         ("P-1", "We cut the strip."),
         ("P-1", "And then we rolled it."),
