@@ -18,4 +18,4 @@ def distance(one: str, other: str, most: int) -> int:
             row.append(cost)
         if min(row) > most:
             return most + 1
-    return row[-1]
+    return min(row[-1], most + 1)
