@@ -9,11 +9,11 @@ from sqlalchemy.orm import Session
 from archive.interviews.model import Recording, Rendition
 from archive.interviews.rendition_jobs import MEDIA_TYPES, WAVEFORM, MadeFile
 from archive.interviews.rendition_queries import is_in_use
-from archive.store.model import KeptFile
+from archive.store.model import Event, KeptFile
 
 
 def add(session: Session, recording: Recording, closed: str, made: Iterable[MadeFile]) -> None:
-    """Put down the files that were made of a recording with these closures masked."""
+    """Put down the files that were made of a recording with these closures masked, and that they were made."""
     there = {rendition.form for rendition in recording.renditions if rendition.closed == closed}
     for file in made:
         note_kept(session, file.sha256, file.size, MEDIA_TYPES[file.form])
@@ -21,6 +21,8 @@ def add(session: Session, recording: Recording, closed: str, made: Iterable[Made
             kind = "waveform" if file.form == WAVEFORM else "access"
             rendition = Rendition(kind=kind, form=file.form, closed=closed, sha256=file.sha256)
             recording.renditions.append(rendition)
+            detail = f"access copy of {recording.ref}, {file.form}"
+            session.add(Event(kind="creation", outcome="success", sha256=file.sha256, detail=detail))
 
 
 def drop(session: Session, renditions: Iterable[Rendition]) -> list[str]:

@@ -27,7 +27,7 @@ from archive.records import metadata
 from archive.rights.model import Closure
 from archive.settings import Settings
 from archive.store.homes import make_home
-from archive.store.model import KeptFile
+from archive.store.model import Event, KeptFile
 from archive.store.session import Store
 from archive.values.timecode import Span
 
@@ -204,6 +204,18 @@ def test_a_lifted_closure_brings_the_supplied_file_back(store: Store, tmp_path: 
     make_missing(store)
     assert served(store, "webm").name == master
     assert loudest(served(store, "mp3"), 1.05, 1.95) > 0.7
+
+
+def test_each_copy_that_is_made_is_an_event_of_its_file(store: Store, tmp_path: Path) -> None:
+    """A PREMIS creation for each, and again for those that are made after a closure; none where nothing is made."""
+    add_recording(store, tmp_path)
+    for _time in range(2):
+        make_missing(store, processes=1)
+    close(store, 500, 900)
+    make_missing(store, processes=1)
+    with store.session() as session:
+        made = session.scalars(select(Event.detail).where(Event.kind == "creation").order_by(Event.id)).all()
+    assert sorted(made) == sorted(2 * [f"access copy of I-01-a, {form}" for form in FORMS])
 
 
 def test_nothing_is_made_twice(store: Store, tmp_path: Path) -> None:

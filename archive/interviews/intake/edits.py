@@ -49,9 +49,9 @@ class Master:
 
 def add_recording(session: Session, interview: Interview, master: Master) -> Recording:
     """A new recording of an interview with its copies and events; it has no words yet."""
-    _note_kept(session, master.sha256, master.size, master.media_type)
+    rendition_edits.note_kept(session, master.sha256, master.size, master.media_type)
     for made in master.finer.values():
-        _note_kept(session, made.sha256, made.size, "application/octet-stream")
+        rendition_edits.note_kept(session, made.sha256, made.size, "application/octet-stream")
     recording = Recording(
         ref=next_ref(interview.ref, queries.refs_ever(session, Recording)),
         interview_id=interview.id,
@@ -102,14 +102,6 @@ def _events(ref: str, master: Master) -> Iterable[Event]:
     yield Event(kind="fixity check", outcome="sound", sha256=master.sha256, detail="read once more while measuring")
     if master.damage:
         yield Event(kind="validation", outcome="damaged", sha256=master.sha256, detail=master.damage)
-    for copy in master.copies:
-        yield Event(kind="creation", outcome="success", sha256=copy.sha256, detail=f"access copy of {ref}, {copy.form}")
-
-
-def _note_kept(session: Session, sha256: str, size: int, media_type: str) -> None:
-    if session.get(KeptFile, sha256) is None:
-        session.add(KeptFile(sha256=sha256, size=size, media_type=media_type))
-        session.flush()
 
 
 def is_kept(session: Session, sha256: str) -> bool:

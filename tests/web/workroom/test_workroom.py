@@ -104,5 +104,5 @@ def test_events_are_counted_by_day_kind_and_outcome(home: Store) -> None:
         days = days_of_events(session, 10)
     assert [(day.kind, day.outcome) for day in days][0] == ("fixity check", "sound")
     assert days[0].files == count
-    assert {day.kind for day in days[1:]} == {"ingestion", "message digest calculation"}
+    assert {day.kind for day in days[1:]} == {"ingestion", "message digest calculation", "creation"}
     assert all(days[place].at >= days[place + 1].at for place in range(len(days) - 1))
