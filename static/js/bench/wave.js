@@ -1,4 +1,6 @@
 // The waveform under the chosen line: its boundaries, its neighbours', and the moment heard.
+import { readied } from "../workroom/sharp-canvas.js";
+
 const AROUND_MS = 1500;
 const LONGEST_MS = 59_000;
 
@@ -40,12 +42,9 @@ export class Wave {
 
   draw() {
     const { canvas } = this;
-    const [width, height] = [canvas.clientWidth, canvas.clientHeight];
-    if (!width) return;
-    const sharp = devicePixelRatio || 1;
-    [canvas.width, canvas.height] = [width * sharp, height * sharp];
-    const brush = canvas.getContext("2d");
-    brush.scale(sharp, sharp);
+    const ready = readied(canvas);
+    if (!ready) return;
+    const { brush, width, height } = ready;
     const colours = getComputedStyle(canvas);
     this.#drawEdges(brush, colours, height);
     if (this.levels) this.#drawLevels(brush, colours.getPropertyValue("--voice"), width, height);

@@ -1,14 +1,13 @@
 // Drawing a stretch of sound: closed passages hatched, what is chosen, its guard, the levels, the moment heard.
+import { readied } from "../workroom/sharp-canvas.js";
+
 const HATCH_PX = 9;
 
 export function draw(stretch) {
   const { canvas } = stretch;
-  const [width, height] = [canvas.clientWidth, canvas.clientHeight];
-  if (!width) return;
-  const sharp = devicePixelRatio || 1;
-  [canvas.width, canvas.height] = [width * sharp, height * sharp];
-  const brush = canvas.getContext("2d");
-  brush.scale(sharp, sharp);
+  const ready = readied(canvas);
+  if (!ready) return;
+  const { brush, width, height } = ready;
   const style = getComputedStyle(canvas);
   const colour = (name) => style.getPropertyValue(name);
   if (stretch.chosen) band(brush, stretch, stretch.chosen, height, colour("--sheet"));
