@@ -96,11 +96,10 @@ def home(_loaded_pattern: Store, tmp_path: Path) -> Iterator[Store]:
 
 
 @pytest.fixture(scope="session")
-def shared_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
-    """The small collection loaded once, for tests that only read."""
-    folder = tmp_path_factory.mktemp("shared")
-    store = make_home(Settings(folder / "home", testing=True))
-    yield with_accounts(fill(store, write_small_collection(folder / "small")))
+def shared_home(_loaded_pattern: Store, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
+    """The small collection, for tests that only read."""
+    store = copied(_loaded_pattern, tmp_path_factory.mktemp("shared") / "home")
+    yield store
     store.close()
 
 
